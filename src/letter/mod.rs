@@ -1,0 +1,1 @@
+//! Characters, the reference face and stand-ins.

@@ -1,0 +1,8 @@
+//! `oddment`: an album page's title out of the remains of many alphabet sticker sheets.
+//!
+//! The folders are floors; each may use only the floors below it (`tests/layers.rs` holds them to it):
+//! `measure` 1, `letter` 2, `stash` 3, `title` and `page` 4, `plan` 5, `checks` and `supply` 6, `suggest` and `order` 7,
+//! `app` 8, `files`, `print` and `screen` 9, `terminal` and `cli` 10. Floors 1 to 8 touch no disk, clock, terminal or environment.
+
+pub mod letter;
+pub mod measure;

@@ -1,0 +1,3 @@
+//! The thin binary: everything is in the library.
+
+fn main() {}

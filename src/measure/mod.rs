@@ -1,0 +1,1 @@
+//! Lengths, angles, points of the score, and colour.

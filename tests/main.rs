@@ -1,0 +1,1 @@
+//! The rings of tests, one binary.
