@@ -2,7 +2,13 @@
 //!
 //! The folders are floors; each may use only the floors below it (`tests/layers.rs` holds them to it):
 //! `measure` 1, `letter` 2, `stash` 3, `title` and `page` 4, `plan` 5, `checks` and `supply` 6, `suggest` and `order` 7,
-//! `app` 8, `files`, `print` and `screen` 9, `terminal` and `cli` 10. Floors 1 to 8 touch no disk, clock, terminal or environment.
+//! `app` 8, `files`, `print` and `screen` 9, `terminal` and `cli` 10. Floors 1 to 8 touch no disk, clock, terminal or
+//! environment.
 
 pub mod letter;
 pub mod measure;
+pub mod page;
+pub mod plan;
+pub mod stash;
+pub mod title;
+mod words;

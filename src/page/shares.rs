@@ -1,0 +1,63 @@
+//! How much of the page shows each colour.
+//!
+//! Must not know which of them lead.
+
+use crate::measure::Tint;
+
+use super::{Kind, Page};
+
+/// A colour that shows, and where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ColourShare {
+    /// The colour, as the thing that shows it names it.
+    pub tint: Tint,
+    /// Area in square millimetres.
+    pub area: f64,
+    /// Whether something shows it that is neither the ground nor a photo.
+    pub placed: bool,
+    /// Whether it is the ground's.
+    pub ground: bool,
+}
+
+/// The visible area of each colour, in file order, the ground first. A thing's visible area goes half to its first
+/// colour and the rest equally to the others; all to a single one. Measured over cells of 1 mm, a cell taken by its
+/// centre. Without a page size every thing shows whole and the ground has no area.
+#[must_use]
+pub fn visible_shares(page: &Page) -> Vec<ColourShare> {
+    let (bare, visible) = visible_areas(page);
+    let mut shares: Vec<ColourShare> = Vec::new();
+    if let Some(ground) = &page.ground {
+        shares.push(ColourShare { tint: ground.clone(), area: bare, placed: false, ground: true });
+    }
+    for (element, area) in page.elements.iter().zip(visible) {
+        let others = element.colours.len().saturating_sub(1);
+        for (place, tint) in element.colours.iter().enumerate() {
+            #[expect(clippy::cast_precision_loss, reason = "a thing has a handful of colours")]
+            let part = match (place, others) {
+                (_, 0) => area,
+                (0, _) => area / 2.0,
+                _ => area / 2.0 / others as f64,
+            };
+            let placed = element.kind != Kind::Photo;
+            shares.push(ColourShare { tint: tint.clone(), area: part, placed, ground: false });
+        }
+    }
+    shares
+}
+
+/// Bare area of the ground, then the visible area of each thing, in square millimetres.
+fn visible_areas(page: &Page) -> (f64, Vec<f64>) {
+    let Some(size) = page.size else {
+        let whole = |element: &super::Element| element.lie.size.width.mm() * element.lie.size.height.mm();
+        return (0.0, page.elements.iter().map(whole).collect());
+    };
+    let mut seen = vec![0_u32; page.elements.len() + 1];
+    let cells = |length: f64| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |centre| *centre < length);
+    for y in cells(size.height.mm()) {
+        for x in cells(size.width.mm()) {
+            let top = page.elements.iter().rposition(|element| element.lie.covers(x, y));
+            seen[top.map_or(0, |place| place + 1)] += 1;
+        }
+    }
+    (f64::from(seen[0]), seen[1..].iter().map(|&cells| f64::from(cells)).collect())
+}

@@ -1,0 +1,44 @@
+//! Which letters stand on strips already: spoken for.
+//!
+//! Must not know how many are left.
+
+use std::collections::HashMap;
+
+use crate::stash::{ChipIx, Stash};
+
+use super::Plan;
+
+/// How often each chip of a stash stands somewhere. A chip that the stash lacks is not counted.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Spoken {
+    times: HashMap<ChipIx, u16>,
+}
+
+impl Spoken {
+    /// What the strips of `plan` speak for, those already stuck left out: their letters are off the stash.
+    #[must_use]
+    pub fn by(plan: &Plan, stash: &Stash) -> Self {
+        let mut spoken = Self::default();
+        spoken.add(plan, stash);
+        spoken
+    }
+
+    /// Adds what another plan speaks for.
+    pub fn add(&mut self, plan: &Plan, stash: &Stash) {
+        let open = plan.strips().iter().filter(|strip| strip.stuck.is_none());
+        for chip in open.flat_map(|strip| strip.chips()).filter_map(|id| stash.find(id)) {
+            *self.times.entry(chip).or_default() += 1;
+        }
+    }
+
+    /// How often `chip` is spoken for.
+    #[must_use]
+    pub fn times(&self, chip: ChipIx) -> u16 {
+        self.times.get(&chip).copied().unwrap_or(0)
+    }
+
+    /// Every chip spoken for, with how often; in no order.
+    pub fn iter(&self) -> impl Iterator<Item = (ChipIx, u16)> + '_ {
+        self.times.iter().map(|(&chip, &times)| (chip, times))
+    }
+}

@@ -1,0 +1,16 @@
+//! What is left: sheets, their letters, and the stash that holds them all.
+//!
+//! Must not know strips, pages or files.
+
+mod chip;
+mod form;
+mod sheet;
+mod slug;
+
+mod holdings;
+
+pub use chip::{Chip, ChipId, ChipIdError, ChipIx, Mark};
+pub use form::{Finish, Form, HeightOf};
+pub use holdings::Stash;
+pub use sheet::{Label, Letter, Make, Paint, Record, Sheet, Size};
+pub use slug::{SheetId, SlugError};

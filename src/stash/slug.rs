@@ -1,0 +1,54 @@
+//! The id of a sheet: its file's stem.
+//!
+//! Must not know what the sheet holds.
+
+use std::fmt;
+use std::sync::Arc;
+
+/// A sheet's id: one or more of `a-z`, `0-9` and `-`.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SheetId(Arc<str>);
+
+/// Why a text is no id.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum SlugError {
+    /// Nothing at all.
+    #[error("an id is empty; use small letters, figures and hyphens")]
+    Empty,
+    /// A character that an id cannot hold.
+    #[error("{0:?} holds {1:?}; an id is made of small letters a-z, figures and hyphens")]
+    Character(String, char),
+}
+
+impl SheetId {
+    /// Checks that `text` is an id.
+    ///
+    /// # Errors
+    /// When it is empty or holds anything but `a-z`, `0-9` and `-`.
+    pub fn new(text: &str) -> Result<Self, SlugError> {
+        is_slug(text).map(|()| Self(text.into()))
+    }
+
+    /// The id as text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl fmt::Display for SheetId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// Whether `text` is made of `a-z`, `0-9` and `-` only.
+pub(super) fn is_slug(text: &str) -> Result<(), SlugError> {
+    if text.is_empty() {
+        return Err(SlugError::Empty);
+    }
+    match text.chars().find(|c| !matches!(c, 'a'..='z' | '0'..='9' | '-')) {
+        Some(odd) => Err(SlugError::Character(text.into(), odd)),
+        None => Ok(()),
+    }
+}

@@ -1,0 +1,20 @@
+//! A title on its strip: the wording, the letters that stand for it, where they lie, and every edit with its inverse.
+//!
+//! Must not know pages or screens.
+
+mod edit;
+mod layout;
+mod rules;
+mod shape;
+mod spacing;
+mod stood;
+mod strip;
+mod wording;
+
+pub use edit::Edit;
+pub use layout::{Layout, LetterBox, LineBox};
+pub use rules::{CaseRule, FormRule, Mix, Rules};
+pub use spacing::{LineUp, Setting, Spacing};
+pub use stood::{ByHand, Sticker, Stood};
+pub use strip::{Place, Role, RoleError, Strip};
+pub use wording::{Asked, Joint, Wording, WordingError};
