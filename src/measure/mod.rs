@@ -1,1 +1,17 @@
-//! Lengths, angles, points of the score, and colour.
+//! What can be measured: lengths, angles, places, colours, and the figures of the score.
+//!
+//! Must not know anything else of the program.
+
+mod angle;
+mod colour;
+mod length;
+mod points;
+mod shape;
+mod tint;
+
+pub use angle::Angle;
+pub use colour::{Colour, Lab, css_names};
+pub use length::{Length, LengthError, Unit};
+pub use points::{Hundredths, Points};
+pub use shape::{Point, Size};
+pub use tint::Tint;

@@ -52,7 +52,8 @@ fn visible_areas(page: &Page) -> (f64, Vec<f64>) {
         return (0.0, page.elements.iter().map(whole).collect());
     };
     let mut seen = vec![0_u32; page.elements.len() + 1];
-    let cells = |length: f64| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |centre| *centre < length);
+    let cells =
+        |length: f64| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |centre| *centre < length);
     for y in cells(size.height.mm()) {
         for x in cells(size.width.mm()) {
             let top = page.elements.iter().rposition(|element| element.lie.covers(x, y));

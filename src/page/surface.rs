@@ -24,7 +24,13 @@ pub struct Page {
 impl Default for Page {
     /// No size, no ground, nothing on it; a margin of 6 mm, a house choice near a quarter inch.
     fn default() -> Self {
-        Self { size: None, ground: None, margin: Length::from_mm(6), colours: Vec::new(), elements: Vec::new() }
+        Self {
+            size: None,
+            ground: None,
+            margin: Length::from_mm(6),
+            colours: Vec::new(),
+            elements: Vec::new(),
+        }
     }
 }
 

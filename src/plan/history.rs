@@ -78,7 +78,9 @@ impl History {
 
     fn goes_on(&self, edit: &PlanEdit) -> bool {
         match (self.done.last().map(|step| &step.inverse), edit) {
-            (Some(PlanEdit::Strip(a, inverse)), PlanEdit::Strip(b, next)) => a == b && inverse.goes_on_as(next),
+            (Some(PlanEdit::Strip(a, inverse)), PlanEdit::Strip(b, next)) => {
+                a == b && inverse.goes_on_as(next)
+            }
             _ => false,
         }
     }

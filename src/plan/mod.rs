@@ -3,9 +3,9 @@
 //! Must not know checks or screens.
 
 mod history;
-mod whole;
 mod spoken;
+mod whole;
 
 pub use history::{History, PlanEdit};
-pub use whole::{Plan, StripsError};
 pub use spoken::Spoken;
+pub use whole::{Plan, StripsError};

@@ -143,7 +143,9 @@ impl<'a> Chip<'a> {
         match (self.letter.width, self.sheet.make.form) {
             (Some(measured), _) => (measured, false),
             (None, Form::Tile) => (self.sheet.size.tile_width.unwrap_or_else(|| self.shown_height()), false),
-            (None, Form::DieCut) => (self.face_scale().scale(Face::reference().width(&self.letter.character).ratio), true),
+            (None, Form::DieCut) => {
+                (self.face_scale().scale(Face::reference().width(&self.letter.character).ratio), true)
+            }
         }
     }
 

@@ -29,7 +29,10 @@ impl Stash {
         let mut stash = Self { starts: vec![0], ..Self::default() };
         for (place, sheet) in (0u32..).zip(&sheets) {
             for letter in &sheet.letters {
-                #[expect(clippy::cast_possible_truncation, reason = "a stash of four thousand million chips does not fit in memory")]
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    reason = "a stash of four thousand million chips does not fit in memory"
+                )]
                 let ix = ChipIx(stash.sheet_of.len() as u32);
                 stash.sheet_of.push(place);
                 match stash.by_character.get_mut(&letter.character) {

@@ -107,7 +107,8 @@ impl Sheet {
     #[must_use]
     pub fn name(&self) -> String {
         self.label.name.clone().unwrap_or_else(|| {
-            let colour = self.paint.colours.first().map_or_else(String::new, |tint| format!("{} ", tint.name()));
+            let colour =
+                self.paint.colours.first().map_or_else(String::new, |tint| format!("{} ", tint.name()));
             format!("{colour}{} {}", self.make.form, self.size.height.number())
         })
     }
@@ -124,8 +125,8 @@ impl Sheet {
     pub fn capital_height(&self) -> Length {
         match self.size.height_of {
             HeightOf::Capital => self.size.height,
-            HeightOf::Small => self.size.height.scale(1.0 / Face::reference().body_of('x')),
-            HeightOf::Tall => self.size.height.scale(1.0 / Face::reference().body_of('l')),
+            HeightOf::Small => self.size.height.scale(1.0 / Face::reference().x_height()),
+            HeightOf::Tall => self.size.height.scale(1.0 / Face::reference().ascender()),
         }
     }
 }

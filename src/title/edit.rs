@@ -56,7 +56,8 @@ impl Edit {
             Self::Setting(setting) => Self::Setting(std::mem::replace(&mut strip.setting, setting)),
             Self::Place(place) => Self::Place(std::mem::replace(&mut strip.place, place)),
             Self::Accept(id, content) => {
-                let was = if content { !strip.accepted.insert(id.clone()) } else { strip.accepted.remove(&id) };
+                let was =
+                    if content { !strip.accepted.insert(id.clone()) } else { strip.accepted.remove(&id) };
                 Self::Accept(id, was)
             }
             Self::Several(edits) => {

@@ -100,7 +100,14 @@ impl Layout {
         layout
     }
 
-    fn set_line(&mut self, strip: &Strip, shapes: &[Shape], slots: Range<usize>, feet: Length, tallest: Length) {
+    fn set_line(
+        &mut self,
+        strip: &Strip,
+        shapes: &[Shape],
+        slots: Range<usize>,
+        feet: Length,
+        tallest: Length,
+    ) {
         let mut left = Length::ZERO;
         for slot in slots.clone() {
             let shape = &shapes[slot];
@@ -111,8 +118,9 @@ impl Layout {
                 LineUp::Feet => Length::ZERO,
                 LineUp::Middle => (tallest - shape.body) / 2,
             };
-            let (nudge, raise, tilt) =
-                strip.letter(slot).map_or_else(Default::default, |stood| (stood.nudge, stood.raise, stood.tilt));
+            let (nudge, raise, tilt) = strip
+                .letter(slot)
+                .map_or_else(Default::default, |stood| (stood.nudge, stood.raise, stood.tilt));
             self.letters.push(LetterBox {
                 left: left + nudge,
                 width: shape.width,
@@ -167,15 +175,14 @@ fn optical_step(before: &Shape, here: &Shape, gap: Length) -> Length {
     let (low, high) = (before.bottom.max(here.bottom), before.top.min(here.top));
     let line = |scan: i64| low + (high - low) * (2 * scan + 1) / (2 * SCANS);
     // How far the left edge of `here` is from the right edge of `before` at each line, were both at the same place.
-    let shared: Vec<Length> = (0..SCANS)
-        .map(line)
-        .filter_map(|y| Some(here.edges_at(y)?.0 - before.edges_at(y)?.1))
-        .collect();
+    let shared: Vec<Length> =
+        (0..SCANS).map(line).filter_map(|y| Some(here.edges_at(y)?.0 - before.edges_at(y)?.1)).collect();
     let (Some(closest), Some(widest)) = (shared.iter().min(), shared.iter().max()) else {
         return before.width + gap;
     };
     let count = i64::try_from(shared.len()).unwrap_or(1);
-    let mean = |offset: Length| shared.iter().map(|&apart| (apart + offset).min(gap * 3)).sum::<Length>() / count;
+    let mean =
+        |offset: Length| shared.iter().map(|&apart| (apart + offset).min(gap * 3)).sum::<Length>() / count;
     // The mean rises with the offset: at the first end no line is further than `gap`, at the last none is nearer.
     let (mut near, mut far) = (gap - *widest, gap - *closest);
     while far - near > Length::from_nm(1) {

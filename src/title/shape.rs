@@ -43,7 +43,15 @@ impl Shape {
         let face = Face::reference();
         let body = capital.scale(face.body(wanted));
         let width = capital.scale(face.width(wanted).ratio);
-        Self { width, bottom: Length::ZERO, top: body, body, estimated: true, turn: Turn::None, outline: None }
+        Self {
+            width,
+            bottom: Length::ZERO,
+            top: body,
+            body,
+            estimated: true,
+            turn: Turn::None,
+            outline: None,
+        }
     }
 
     fn by_hand(thing: &ByHand) -> Self {
@@ -88,7 +96,13 @@ impl Shape {
         let up = if self.turn == Turn::Half { self.top + self.bottom - y } else { y };
         let (left, right) = silhouette.at(up.mm() / scale.mm())?;
         let drawn = scale.scale(silhouette.width());
-        let stretch = |edge: f64| if drawn == Length::ZERO { Length::ZERO } else { scale.scale(edge * self.width.mm() / drawn.mm()) };
+        let stretch = |edge: f64| {
+            if drawn == Length::ZERO {
+                Length::ZERO
+            } else {
+                scale.scale(edge * self.width.mm() / drawn.mm())
+            }
+        };
         let (left, right) = (stretch(left), stretch(right));
         Some(if self.turn == Turn::Half { (self.width - right, self.width - left) } else { (left, right) })
     }

@@ -166,7 +166,11 @@ impl Strip {
     }
 
     /// Changes the wording and all letters at once; `letters` is cut or filled up to the wording's slots.
-    pub(crate) fn reword(&mut self, wording: Wording, mut letters: Vec<Option<Stood>>) -> (Wording, Vec<Option<Stood>>) {
+    pub(crate) fn reword(
+        &mut self,
+        wording: Wording,
+        mut letters: Vec<Option<Stood>>,
+    ) -> (Wording, Vec<Option<Stood>>) {
         letters.resize(wording.len(), None);
         (std::mem::replace(&mut self.wording, wording), std::mem::replace(&mut self.letters, letters))
     }

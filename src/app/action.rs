@@ -1,0 +1,271 @@
+//! One table of actions: what each is called, the key it comes with, where it works, and its help.
+//!
+//! The keys that work, the key bar, the help and `keys.toml` are all made from it. Must not know what an action does.
+
+use super::key::Key;
+
+/// Where the keys go: a pane of the bench, or what lies over it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Focus {
+    /// The strip: walk its slots, swap, nudge.
+    Strip,
+    /// The grid of chips.
+    Grid,
+    /// The checks.
+    Checks,
+    /// The list of alternates.
+    Alternates,
+    /// Two trials side by side.
+    Compare,
+    /// The placement order.
+    Order,
+    /// The plans of this stash.
+    Plans,
+    /// The list of keys.
+    Help,
+    /// One line being typed.
+    Typing,
+    /// A question to be answered.
+    Question,
+}
+
+/// Where an action works.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reach {
+    /// In every pane of the bench.
+    Bench,
+    /// Only there.
+    In(Focus),
+    /// In lists and pages that lie over the bench.
+    Over,
+}
+
+impl Reach {
+    /// Whether it includes `focus`.
+    #[must_use]
+    pub fn includes(self, focus: Focus) -> bool {
+        match self {
+            Self::In(only) => only == focus,
+            Self::Bench => matches!(focus, Focus::Strip | Focus::Grid | Focus::Checks),
+            Self::Over => {
+                matches!(focus, Focus::Alternates | Focus::Compare | Focus::Order | Focus::Plans | Focus::Help)
+            }
+        }
+    }
+}
+
+/// One row of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Row {
+    /// What is done.
+    pub action: Action,
+    /// Its name in `keys.toml`.
+    pub name: &'static str,
+    /// The keys it comes with, as [`Key::parse`] reads them.
+    pub keys: &'static [&'static str],
+    /// Where it works.
+    pub reach: Reach,
+    /// One or two words for the key bar; empty: not shown there.
+    pub label: &'static str,
+    /// One sentence for the help.
+    pub help: &'static str,
+}
+
+/// Declares the actions and their table.
+macro_rules! actions {
+    ($($action:ident $name:literal [$($key:literal)+] $reach:expr, $label:literal: $help:literal;)+) => {
+        /// Everything that a key can do.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        #[expect(missing_docs, reason = "each is told by the help of its row")]
+        pub enum Action { $($action),+ }
+
+        /// Every action, in the order of the help.
+        pub const ACTIONS: &[Row] = &[$(Row {
+            action: Action::$action, name: $name, keys: &[$($key),+], reach: $reach, label: $label, help: $help,
+        }),+];
+    };
+}
+
+use Focus::{Alternates, Checks, Compare, Grid, Order, Plans, Question, Strip, Typing};
+use Reach::{Bench, In, Over};
+
+actions! {
+    SlotLeft "slot-left" ["left"] In(Strip), "": "Choose the slot to the left.";
+    SlotRight "slot-right" ["right"] In(Strip), "slot": "Choose the slot to the right.";
+    SlotFirst "slot-first" ["home"] In(Strip), "": "Choose the first slot.";
+    SlotLast "slot-last" ["end"] In(Strip), "": "Choose the last slot.";
+    SwapBetter "swap-better" ["up"] In(Strip), "": "Swap in the alternate before this one: a better one.";
+    SwapNext "swap-next" ["down"] In(Strip), "swap": "Swap in the next alternate, the best first.";
+    ListAlternates "alternates" ["enter"] In(Strip), "alternates": "List the letters that could stand here, and why each is where it is.";
+    TakeOff "take-off" ["delete" "backspace" "d"] In(Strip), "take off": "Take the letter off the strip.";
+    Exchange "exchange" ["x"] In(Strip), "exchange": "Mark this slot; on a second slot, exchange the two letters.";
+    NudgeLeft "nudge-left" [","] In(Strip), "": "Nudge the letter 0.5 mm to the left.";
+    NudgeRight "nudge-right" ["."] In(Strip), "nudge": "Nudge the letter 0.5 mm to the right.";
+    NudgeFarLeft "nudge-far-left" ["<"] In(Strip), "": "Nudge the letter 5 mm to the left.";
+    NudgeFarRight "nudge-far-right" [">"] In(Strip), "": "Nudge the letter 5 mm to the right.";
+    Raise "raise" ["+" "="] In(Strip), "raise": "Raise the letter 0.5 mm off its line.";
+    Lower "lower" ["-"] In(Strip), "": "Lower the letter by 0.5 mm.";
+    TiltLeft "tilt-left" ["["] In(Strip), "": "Tilt the letter 1 degree to the left.";
+    TiltRight "tilt-right" ["]"] In(Strip), "tilt": "Tilt the letter 1 degree to the right.";
+    Straighten "straighten" ["0"] In(Strip), "": "Undo the letter's nudge, raise and tilt.";
+    Pin "pin" ["p"] In(Strip), "pin": "Pin the letter, so that suggestions leave it alone; or unpin it.";
+    ByHand "by-hand" ["b"] In(Strip), "by hand": "Stand a thing that is no sticker here, such as a button for an O.";
+
+    ChipLeft "chip-left" ["left"] In(Grid), "": "Go to the chip on the left.";
+    ChipRight "chip-right" ["right"] In(Grid), "": "Go to the chip on the right.";
+    ChipUp "chip-up" ["up"] In(Grid), "": "Go a row up.";
+    ChipDown "chip-down" ["down"] In(Grid), "": "Go a row down.";
+    ChipPageUp "chip-page-up" ["pageup"] In(Grid), "": "Go a page up.";
+    ChipPageDown "chip-page-down" ["pagedown"] In(Grid), "": "Go a page down.";
+    ChipFirst "chip-first" ["home"] In(Grid), "": "Go to the first chip.";
+    ChipLast "chip-last" ["end"] In(Grid), "": "Go to the last chip.";
+    Stand "stand" ["enter" "space"] In(Grid), "stand": "Stand the chip's letter in the chosen slot, if it can serve there.";
+    Group "group" ["g"] In(Grid), "group": "Group the chips by character, by sheet, by colour or by height.";
+
+    FindingUp "finding-up" ["up"] In(Checks), "": "Go to the finding before.";
+    FindingDown "finding-down" ["down"] In(Checks), "": "Go to the next finding.";
+    Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it.";
+    Accept "accept" ["a"] In(Checks), "accept": "Be content with findings of this kind on this strip; or no longer.";
+
+    PaneNext "pane-next" ["tab"] Bench, "pane": "Go to the next pane: strip, chips, checks.";
+    PaneBefore "pane-before" ["shift-tab"] Bench, "": "Go to the pane before.";
+    Undo "undo" ["u"] Bench, "undo": "Take the last change back.";
+    Redo "redo" ["U" "ctrl-r"] Bench, "": "Make again what was taken back.";
+    Save "save" ["s" "ctrl-s"] Bench, "save": "Save the page plan.";
+    Wording "wording" ["w"] Bench, "wording": "Change the wording; letters that still serve stay.";
+    OtherStrip "other-strip" ["t"] Bench, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
+    Filter "filter" ["/"] Bench, "filter": "Show only some chips: a letter, a colour, a height band as 20-26, tile or die-cut.";
+    Fits "fits" ["f"] Bench, "fits": "Show only the chips that could serve the chosen slot, or all.";
+    PageColours "page-colours" ["y"] Bench, "": "Name the page's colours: main, second, accents.";
+    EvenGaps "even-gaps" ["e"] Bench, "": "Even out the gaps: undo every nudge on the strip.";
+    Spacing "spacing" ["E"] Bench, "": "Space the letters evenly, or by the eye.";
+    LineUp "line-up" ["L"] Bench, "": "Line the letters up by their feet, or by their middles.";
+    Mix "mix" ["M"] Bench, "": "Change how mixed the line is meant to look: lively, words, plain.";
+    Forms "forms" ["F"] Bench, "": "Change which forms the strip is made of: any, tile, die-cut.";
+    Case "case" ["K"] Bench, "": "Change the case rule: any, as-written, upper, lower.";
+    Keep "keep" ["k"] Bench, "": "Keep this trial to compare others with.";
+    CompareKept "compare" ["c"] Bench, "compare": "Put the kept trial and this one side by side.";
+    ShowOrder "order" ["o"] Bench, "order": "Show the placement order as it will print.";
+    OpenPlan "plans" ["O"] Bench, "": "List the page plans and open another.";
+    Unit "unit" ["i"] Bench, "": "Show millimetres, or inches.";
+    Help "help" ["?" "f1"] Bench, "keys": "List every key that works here.";
+    Quit "quit" ["q" "ctrl-c"] Bench, "quit": "Leave; asks first where something is not saved.";
+
+    Up "up" ["up"] Over, "": "Go up.";
+    Down "down" ["down"] Over, "": "Go down.";
+    PageUp "page-up" ["pageup"] Over, "": "Go a page up.";
+    PageDown "page-down" ["pagedown" "space"] Over, "": "Go a page down.";
+    First "first" ["home"] Over, "": "Go to the top.";
+    Last "last" ["end"] Over, "": "Go to the end.";
+    Take "take" ["enter"] In(Alternates), "take": "Stand this letter in the slot.";
+    TakeKept "take-kept" ["enter"] In(Compare), "take the kept one": "Go on with the kept trial; this one is kept in its place.";
+    WriteOrder "write-order" ["s" "ctrl-s"] In(Order), "save as text": "Save the order as a text file beside the plans.";
+    TakePlan "open" ["enter"] In(Plans), "open": "Open this plan.";
+    Close "close" ["esc" "q"] Over, "close": "Close this and go back to the bench.";
+
+    Finish "finish" ["enter"] In(Typing), "done": "Take what was typed.";
+    Abandon "abandon" ["esc" "ctrl-c"] In(Typing), "leave it": "Leave all as it was.";
+
+    Yes "yes" ["y" "enter"] In(Question), "yes": "Yes.";
+    No "no" ["n"] In(Question), "no": "No.";
+    Back "back" ["esc" "ctrl-c"] In(Question), "back": "Neither: go back.";
+}
+
+/// The keys that work: the table's, changed by the user's own.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Keys {
+    /// For each row of [`ACTIONS`] its keys.
+    bound: Vec<Vec<Key>>,
+}
+
+impl Default for Keys {
+    fn default() -> Self {
+        let keys = |row: &Row| row.keys.iter().filter_map(|key| Key::parse(key)).collect();
+        Self { bound: ACTIONS.iter().map(keys).collect() }
+    }
+}
+
+impl Keys {
+    /// Gives the action at `place` of [`ACTIONS`] other keys.
+    ///
+    /// # Errors
+    /// A key that another action has in the same place changes nothing and gives that action's name back.
+    pub fn bind(&mut self, place: usize, keys: Vec<Key>) -> Result<(), &'static str> {
+        for (other, row) in ACTIONS.iter().enumerate().filter(|(other, _)| *other != place) {
+            if meet(row.reach, ACTIONS[place].reach) && self.bound[other].iter().any(|key| keys.contains(key)) {
+                return Err(row.name);
+            }
+        }
+        self.bound[place] = keys;
+        Ok(())
+    }
+
+    /// What `key` does with the keys going to `focus`.
+    #[must_use]
+    pub fn action(&self, key: Key, focus: Focus) -> Option<Action> {
+        self.working(focus).find(|(_, keys)| keys.contains(&key)).map(|(row, _)| row.action)
+    }
+
+    /// The actions that work there, with their keys; those of the pane itself first.
+    pub fn working(&self, focus: Focus) -> impl Iterator<Item = (&'static Row, &[Key])> {
+        let rows = move |own: bool| {
+            ACTIONS
+                .iter()
+                .zip(&self.bound)
+                .filter(move |(row, _)| row.reach.includes(focus) && (row.reach == In(focus)) == own)
+                .map(|(row, keys)| (row, keys.as_slice()))
+        };
+        rows(true).chain(rows(false))
+    }
+}
+
+/// Whether two actions can ever be called by one key press in the same place.
+fn meet(a: Reach, b: Reach) -> bool {
+    let everywhere = [
+        Focus::Strip,
+        Focus::Grid,
+        Focus::Checks,
+        Focus::Alternates,
+        Focus::Compare,
+        Focus::Order,
+        Focus::Plans,
+        Focus::Help,
+        Focus::Typing,
+        Focus::Question,
+    ];
+    everywhere.iter().any(|&focus| a.includes(focus) && b.includes(focus))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_of_the_table_can_be_pressed() {
+        for row in ACTIONS {
+            for key in row.keys {
+                assert_eq!(Key::parse(key).map(|key| key.to_string()).as_deref(), Some(*key), "{}", row.name);
+            }
+        }
+    }
+
+    #[test]
+    fn no_key_does_two_things_in_one_place() {
+        for (place, row) in ACTIONS.iter().enumerate() {
+            for other in &ACTIONS[..place] {
+                let shared = row.keys.iter().find(|key| other.keys.contains(key));
+                assert!(!meet(row.reach, other.reach) || shared.is_none(), "{} and {}: {shared:?}", row.name, other.name);
+                assert_ne!(row.name, other.name);
+            }
+        }
+    }
+
+    #[test]
+    fn a_key_that_is_taken_is_refused() {
+        let mut keys = Keys::default();
+        let undo = ACTIONS.iter().position(|row| row.action == Action::Undo).unwrap_or_default();
+        let save = Key::parse("s").into_iter().collect();
+        assert_eq!(keys.bind(undo, save), Err("save"));
+        assert_eq!(keys, Keys::default());
+    }
+}
