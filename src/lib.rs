@@ -5,6 +5,7 @@
 //! `app` 8, `files`, `print` and `screen` 9, `terminal` and `cli` 10. Floors 1 to 8 touch no disk, clock, terminal or
 //! environment.
 
+pub mod app;
 pub mod checks;
 pub mod letter;
 pub mod measure;
