@@ -11,6 +11,7 @@ pub mod letter;
 pub mod measure;
 pub mod page;
 pub mod plan;
+pub mod screen;
 pub mod stash;
 pub mod title;
 mod words;

@@ -27,18 +27,14 @@ impl State {
                 .map(|_| ())
                 .map_err(|_| "a plan's name is made of small letters a-z, figures and hyphens".to_owned()),
         };
-        match (taken, &mut self.over) {
-            (Err(wrong), Over::Typing(typing)) => {
-                typing.wrong = Some(wrong);
-                Vec::new()
-            }
-            _ => {
-                self.over = Over::Nothing;
-                match what {
-                    What::PlanName(then) => vec![Effect::Save(text.trim().to_owned(), then)],
-                    _ => Vec::new(),
-                }
-            }
+        if let (Err(wrong), Over::Typing(typing)) = (taken, &mut self.over) {
+            typing.wrong = Some(wrong);
+            return Vec::new();
+        }
+        self.over = Over::Nothing;
+        match what {
+            What::PlanName(then) => vec![Effect::Save(text.trim().to_owned(), then)],
+            _ => Vec::new(),
         }
     }
 

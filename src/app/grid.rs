@@ -9,10 +9,14 @@ use crate::measure::Length;
 use crate::stash::{ChipIx, Stash};
 use crate::title::Strip;
 
+use super::colours::Colours;
 use super::filter::Filter;
 
-/// Columns that one chip takes on the screen.
-pub const CELL: u16 = 9;
+/// Columns that one chip takes on the screen; more where its colour must be named in words.
+#[must_use]
+pub const fn cell_width(colours: Colours) -> u16 {
+    if matches!(colours, Colours::None) { 15 } else { 9 }
+}
 
 /// What chips are grouped by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -177,17 +181,10 @@ impl Grid {
         self.choose(self.chosen.saturating_add_signed(by));
     }
 
-    /// How many chips stand in a row of `width` columns.
+    /// Every row of a grid with `per_row` chips in a row. Grouped by character there are no headings, as each chip shows
+    /// its own.
     #[must_use]
-    pub fn per_row(width: u16) -> usize {
-        usize::from((width / CELL).max(1))
-    }
-
-    /// Every row of a grid `width` columns wide. Groups of a single letter stand in one line with their heading, as the
-    /// chip shows the letter itself: then there are no headings.
-    #[must_use]
-    pub fn rows(&self, width: u16) -> Vec<GridRow> {
-        let per_row = Self::per_row(width);
+    pub fn rows(&self, per_row: usize) -> Vec<GridRow> {
         let mut rows = Vec::new();
         for (place, section) in self.sections.iter().enumerate() {
             if self.grouping != Grouping::Character {
@@ -204,9 +201,9 @@ impl Grid {
     }
 
     /// Goes a row up or down, `by` rows, keeping the column where there is a chip in it.
-    pub fn walk_rows(&mut self, by: isize, width: u16) {
+    pub fn walk_rows(&mut self, by: isize, per_row: usize) {
         let rows: Vec<Range<usize>> = self
-            .rows(width)
+            .rows(per_row)
             .into_iter()
             .filter_map(|row| if let GridRow::Chips(chips) = row { Some(chips) } else { None })
             .collect();
@@ -217,8 +214,8 @@ impl Grid {
     }
 
     /// The first row on a screen of `height` rows, moved so that the chosen chip is seen.
-    pub fn scroll(&mut self, width: u16, height: u16) {
-        let rows = self.rows(width);
+    pub fn scroll(&mut self, per_row: usize, height: u16) {
+        let rows = self.rows(per_row);
         let holds = |row: &GridRow| matches!(row, GridRow::Chips(chips) if chips.contains(&self.chosen));
         let row = rows.iter().position(holds).unwrap_or(0);
         let height = usize::from(height.max(1));

@@ -30,7 +30,7 @@ pub use bench::{Bench, Pane};
 pub use colours::Colours;
 pub use filter::Filter;
 pub use findings::FindingLine;
-pub use grid::{CELL, Grid, GridRow, Grouping};
+pub use grid::{Grid, GridRow, Grouping, cell_width};
 pub use input::{Input, Mouse, MouseAct};
 pub use key::{Key, KeyCode, KeyError};
 pub use lists::{AlternateList, Comparison, PlanList, Scroll};

@@ -3,7 +3,7 @@
 //! Must not know how the panes are drawn, only where they lie.
 
 use super::bench::Pane;
-use super::grid::{CELL, GridRow};
+use super::grid::{GridRow, cell_width};
 use super::input::{Mouse, MouseAct};
 use super::over::Over;
 use super::panes::Area;
@@ -26,9 +26,11 @@ impl State {
         match &mut self.over {
             Over::Order(scroll) | Over::Help(_, scroll) => scroll.walk(by),
             Over::Alternates(list) => {
-                list.chosen = super::lists::step(list.chosen, by.signum(), list.alternates.len())
+                list.chosen = super::lists::step(list.chosen, by.signum(), list.alternates.len());
             }
-            Over::Plans(list) => list.chosen = super::lists::step(list.chosen, by.signum(), list.slugs.len()),
+            Over::Plans(list) => {
+                list.chosen = super::lists::step(list.chosen, by.signum(), list.slugs.len());
+            }
             Over::Nothing if holds(panes.checks) => {
                 let count = self.trial.verdict().findings.len();
                 self.bench.finding = super::lists::step(self.bench.finding, by.signum(), count);
@@ -38,7 +40,8 @@ impl State {
                 self.choose_slot(slot);
             }
             Over::Nothing => {
-                self.bench.grid.walk_rows(by.signum(), panes.grid.width.saturating_sub(1));
+                let per_row = self.chips_per_row();
+                self.bench.grid.walk_rows(by.signum(), per_row);
                 self.scroll_grid();
             }
             _ => {}
@@ -73,9 +76,10 @@ impl State {
     /// The place of the chip drawn at a cell of the grid.
     fn chip_at(&self, area: Area, mouse: Mouse) -> Option<usize> {
         let row = usize::from(mouse.row.checked_sub(area.y + 1)?) + self.bench.grid.top();
-        match self.bench.grid.rows(area.width.saturating_sub(1)).get(row)? {
+        match self.bench.grid.rows(self.chips_per_row()).get(row)? {
             GridRow::Chips(chips) => {
-                let place = chips.start + usize::from((mouse.column - area.x) / CELL);
+                let place =
+                    chips.start + usize::from((mouse.column - area.x) / cell_width(self.look.colours));
                 (place < chips.end).then_some(place)
             }
             GridRow::Heading(_) => None,

@@ -10,6 +10,7 @@ use super::action::{Focus, Keys};
 use super::asking::Question;
 use super::bench::Bench;
 use super::colours::Colours;
+use super::grid::cell_width;
 use super::lists::{PlanList, Scroll};
 use super::over::Over;
 use super::panes::{Panes, panes};
@@ -221,9 +222,16 @@ impl State {
         self.scroll_grid();
     }
 
+    /// How many chips stand in a row of the grid.
+    #[must_use]
+    pub fn chips_per_row(&self) -> usize {
+        let width = self.panes().grid.width.saturating_sub(1);
+        usize::from((width / cell_width(self.look.colours)).max(1))
+    }
+
     /// Moves the grid so that the chosen chip is seen.
     pub(super) fn scroll_grid(&mut self) {
-        let area = self.panes().grid;
-        self.bench.grid.scroll(area.width.saturating_sub(1), area.height.saturating_sub(2));
+        let (per_row, height) = (self.chips_per_row(), self.panes().grid.height.saturating_sub(1));
+        self.bench.grid.scroll(per_row, height);
     }
 }

@@ -115,10 +115,10 @@ impl State {
 
     fn put(&mut self, sticker: Sticker) {
         let slot = self.bench.slot;
-        let stood = self
-            .strip()
-            .letter(slot)
-            .map_or_else(|| Stood::straight(sticker.clone()), |s| s.with(sticker.clone()));
+        let stood = match self.strip().letter(slot) {
+            Some(stood) => stood.with(sticker),
+            None => Stood::straight(sticker),
+        };
         self.change(Edit::Letter { slot, stood: Some(stood) });
     }
 

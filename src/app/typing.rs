@@ -12,7 +12,7 @@ use super::key::{Key, KeyCode};
 use super::state::Then;
 
 /// Stands for a line break in a wording while it is typed.
-pub const BREAK: char = '|';
+const BREAK: char = '|';
 
 /// The most characters that a line takes.
 const MOST: usize = 400;

@@ -113,16 +113,16 @@ impl State {
     }
 
     fn act_on_grid(&mut self, action: Action) {
-        let area = self.panes().grid;
-        let (width, page) = (area.width.saturating_sub(1), isize::try_from(area.height).unwrap_or(10) - 2);
+        let page = isize::try_from(self.panes().grid.height).unwrap_or(10) - 2;
+        let per_row = self.chips_per_row();
         let grid: &mut Grid = &mut self.bench.grid;
         match action {
             Action::ChipLeft => grid.walk(-1),
             Action::ChipRight => grid.walk(1),
-            Action::ChipUp => grid.walk_rows(-1, width),
-            Action::ChipDown => grid.walk_rows(1, width),
-            Action::ChipPageUp => grid.walk_rows(-page, width),
-            Action::ChipPageDown => grid.walk_rows(page, width),
+            Action::ChipUp => grid.walk_rows(-1, per_row),
+            Action::ChipDown => grid.walk_rows(1, per_row),
+            Action::ChipPageUp => grid.walk_rows(-page, per_row),
+            Action::ChipPageDown => grid.walk_rows(page, per_row),
             Action::ChipFirst => grid.choose(0),
             Action::ChipLast => grid.choose(usize::MAX),
             Action::Group => {
@@ -295,17 +295,14 @@ impl State {
             self.complain("another oddment holds this stash; here it is read-only");
             return Vec::new();
         }
-        match self.file.slug.clone() {
-            Some(slug) => vec![Effect::Save(slug, then)],
-            None => {
-                let wording = self.trial.plan().strips()[0].wording().text().to_lowercase();
-                let slug =
-                    wording.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
-                let text = slug.collect::<Vec<_>>().join("-");
-                self.type_in(What::PlanName(then), &text);
-                Vec::new()
-            }
+        if let Some(slug) = self.file.slug.clone() {
+            return vec![Effect::Save(slug, then)];
         }
+        let wording = self.trial.plan().strips()[0].wording().text().to_lowercase();
+        let words = wording.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+        let text = words.collect::<Vec<_>>().join("-");
+        self.type_in(What::PlanName(then), &text);
+        Vec::new()
     }
 
     pub(super) fn type_in(&mut self, what: What, text: &str) {

@@ -11,6 +11,7 @@ mod look;
 mod palette;
 mod reach;
 mod scene;
+mod score;
 mod taste;
 mod telling;
 mod under;

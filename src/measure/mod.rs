@@ -8,6 +8,7 @@ mod length;
 mod names;
 mod points;
 mod shape;
+mod spelling;
 mod tint;
 
 pub use angle::Angle;
