@@ -38,7 +38,7 @@ mod stand_in;
 mod stray;
 mod twice;
 
-pub use alternates::{Alternate, Candidate, alternates, candidates};
+pub use alternates::{Alternate, Candidate, Tryout, alternates, candidates};
 pub use demand::unmet;
 pub use finding::{Finding, Level};
 pub use heights::{Suits, height_points};

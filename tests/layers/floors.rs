@@ -142,21 +142,21 @@ fn outward(folder: &str, floor: u8, path: &Path) -> Option<String> {
 pub(super) fn circles(files: &BTreeMap<String, String>) -> Vec<String> {
     let passed_on: BTreeMap<String, String> = files.get("mod.rs").map_or_else(BTreeMap::new, |text| {
         let paths = source::paths(&source::tokens(text));
-        let met = paths.into_iter().filter(|path| path.parts.len() > 1 && path.parts[0] != "crate");
-        met.filter_map(|path| Some((path.parts.last()?.clone(), path.parts.first()?.clone()))).collect()
+        let named = paths.into_iter().filter(|path| path.parts.len() > 1 && path.parts[0] != "crate");
+        named.filter_map(|path| Some((path.parts.last()?.clone(), path.parts.first()?.clone()))).collect()
     });
-    let mut uses = BTreeSet::new();
+    let mut pairs = BTreeSet::new();
     for (file, text) in files.iter().filter(|(file, _)| *file != "mod.rs") {
-        let user = file.trim_end_matches(".rs").to_owned();
+        let module = file.trim_end_matches(".rs").to_owned();
         for path in source::paths(&source::tokens(text)) {
             if let [first, name, ..] = path.parts.as_slice()
                 && first == "super"
             {
-                let met = passed_on.get(name).unwrap_or(name).clone();
-                uses.insert((user.clone(), met));
+                let used = passed_on.get(name).unwrap_or(name).clone();
+                pairs.insert((module.clone(), used));
             }
         }
     }
-    let both = uses.iter().filter(|(from, to)| from < to && uses.contains(&(to.clone(), from.clone())));
+    let both = pairs.iter().filter(|(from, to)| from < to && pairs.contains(&(to.clone(), from.clone())));
     both.map(|(from, to)| format!("{from} and {to} use each other")).collect()
 }
