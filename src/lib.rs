@@ -13,5 +13,6 @@ pub mod page;
 pub mod plan;
 pub mod screen;
 pub mod stash;
+pub mod terminal;
 pub mod title;
 mod words;
