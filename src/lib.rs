@@ -6,6 +6,7 @@
 //! environment.
 
 pub mod checks;
+pub mod files;
 pub mod letter;
 pub mod measure;
 pub mod page;

@@ -43,7 +43,8 @@ impl OwnColours {
     /// How a file spells `tint`: its name where that still means the same colour, else `#rrggbb`.
     #[must_use]
     pub fn spell(&self, tint: &Tint) -> String {
-        let named = tint.name.as_deref().filter(|name| self.read(name).is_ok_and(|read| read.colour == tint.colour));
+        let named =
+            tint.name.as_deref().filter(|name| self.read(name).is_ok_and(|read| read.colour == tint.colour));
         named.map_or_else(|| tint.colour.hex(), str::to_owned)
     }
 
@@ -60,7 +61,9 @@ impl OwnColours {
             offers.push(format!("near in meaning: {}", meant.join(", ")));
         }
         let offers = if offers.is_empty() { String::new() } else { format!(" ({})", offers.join("; ")) };
-        format!("{name:?} is no colour; write a CSS name{offers}, \"#rrggbb\", or name it in taste.toml under [colours]")
+        format!(
+            "{name:?} is no colour; write a CSS name{offers}, \"#rrggbb\", or name it in taste.toml under [colours]"
+        )
     }
 
     /// Own names, then those of the CSS list with one spelling of grey, in order.
@@ -79,7 +82,8 @@ impl OwnColours {
         for word in words.iter().rev() {
             let row = CRAFT_WORDS.iter().find(|(craft, _)| craft == word);
             found.extend(row.into_iter().flat_map(|(_, names)| *names));
-            let mut sharing: Vec<&str> = self.names().map(|(name, _)| name).filter(|name| name.contains(word)).collect();
+            let mut sharing: Vec<&str> =
+                self.names().map(|(name, _)| name).filter(|name| name.contains(word)).collect();
             sharing.sort_by_key(|name| name.len());
             found.extend(sharing);
         }
@@ -94,7 +98,8 @@ impl OwnColours {
             let mut alike: Vec<(&str, f64)> =
                 self.names().map(|(name, colour)| (name, colour.lab().difference_exact(lab))).collect();
             alike.sort_by(|a, b| a.1.total_cmp(&b.1));
-            let fresh: Vec<&str> = alike.iter().map(|row| row.0).filter(|name| !kept.contains(name)).take(3).collect();
+            let fresh: Vec<&str> =
+                alike.iter().map(|row| row.0).filter(|name| !kept.contains(name)).take(3).collect();
             kept.extend(fresh);
         }
         kept.truncate(3);

@@ -98,9 +98,23 @@ impl Problems {
         self.0.len()
     }
 
+    /// The same, found in `file`.
+    pub(super) fn in_file(mut self, file: &str) -> Self {
+        for problem in &mut self.0 {
+            problem.file = escaped(file);
+        }
+        self
+    }
+
     /// Puts them in the order of their place within a file; files stay together.
     pub(super) fn sort_by_place(&mut self) {
         self.0.sort_by(|a, b| (&a.file, a.line, a.column).cmp(&(&b.file, b.line, b.column)));
+    }
+}
+
+impl From<Problem> for Problems {
+    fn from(problem: Problem) -> Self {
+        Self(vec![problem])
     }
 }
 
