@@ -5,12 +5,15 @@
 //! `app` 8, `files`, `print` and `screen` 9, `terminal` and `cli` 10. Floors 1 to 8 touch no disk, clock, terminal or
 //! environment.
 
+pub mod app;
 pub mod checks;
 pub mod files;
 pub mod letter;
 pub mod measure;
 pub mod page;
 pub mod plan;
+pub mod screen;
 pub mod stash;
+pub mod terminal;
 pub mod title;
 mod words;

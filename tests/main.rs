@@ -1,1 +1,4 @@
 //! The rings of tests, one binary.
+
+mod layers;
+mod pty;

@@ -48,7 +48,10 @@ impl Reach {
             Self::In(only) => only == focus,
             Self::Bench => matches!(focus, Focus::Strip | Focus::Grid | Focus::Checks),
             Self::Over => {
-                matches!(focus, Focus::Alternates | Focus::Compare | Focus::Order | Focus::Plans | Focus::Help)
+                matches!(
+                    focus,
+                    Focus::Alternates | Focus::Compare | Focus::Order | Focus::Plans | Focus::Help
+                )
             }
         }
     }
@@ -115,8 +118,8 @@ actions! {
     ChipRight "chip-right" ["right"] In(Grid), "": "Go to the chip on the right.";
     ChipUp "chip-up" ["up"] In(Grid), "": "Go a row up.";
     ChipDown "chip-down" ["down"] In(Grid), "": "Go a row down.";
-    ChipPageUp "chip-page-up" ["pageup"] In(Grid), "": "Go a page up.";
-    ChipPageDown "chip-page-down" ["pagedown"] In(Grid), "": "Go a page down.";
+    ChipPageUp "chip-page-up" ["page-up"] In(Grid), "": "Go a page up.";
+    ChipPageDown "chip-page-down" ["page-down"] In(Grid), "": "Go a page down.";
     ChipFirst "chip-first" ["home"] In(Grid), "": "Go to the first chip.";
     ChipLast "chip-last" ["end"] In(Grid), "": "Go to the last chip.";
     Stand "stand" ["enter" "space"] In(Grid), "stand": "Stand the chip's letter in the chosen slot, if it can serve there.";
@@ -153,8 +156,8 @@ actions! {
 
     Up "up" ["up"] Over, "": "Go up.";
     Down "down" ["down"] Over, "": "Go down.";
-    PageUp "page-up" ["pageup"] Over, "": "Go a page up.";
-    PageDown "page-down" ["pagedown" "space"] Over, "": "Go a page down.";
+    PageUp "page-up" ["page-up"] Over, "": "Go a page up.";
+    PageDown "page-down" ["page-down" "space"] Over, "": "Go a page down.";
     First "first" ["home"] Over, "": "Go to the top.";
     Last "last" ["end"] Over, "": "Go to the end.";
     Take "take" ["enter"] In(Alternates), "take": "Stand this letter in the slot.";
@@ -180,7 +183,7 @@ pub struct Keys {
 
 impl Default for Keys {
     fn default() -> Self {
-        let keys = |row: &Row| row.keys.iter().filter_map(|key| Key::parse(key)).collect();
+        let keys = |row: &Row| row.keys.iter().filter_map(|key| Key::parse(key).ok()).collect();
         Self { bound: ACTIONS.iter().map(keys).collect() }
     }
 }
@@ -192,7 +195,8 @@ impl Keys {
     /// A key that another action has in the same place changes nothing and gives that action's name back.
     pub fn bind(&mut self, place: usize, keys: Vec<Key>) -> Result<(), &'static str> {
         for (other, row) in ACTIONS.iter().enumerate().filter(|(other, _)| *other != place) {
-            if meet(row.reach, ACTIONS[place].reach) && self.bound[other].iter().any(|key| keys.contains(key)) {
+            if meet(row.reach, ACTIONS[place].reach) && self.bound[other].iter().any(|key| keys.contains(key))
+            {
                 return Err(row.name);
             }
         }
@@ -244,7 +248,7 @@ mod tests {
     fn every_key_of_the_table_can_be_pressed() {
         for row in ACTIONS {
             for key in row.keys {
-                assert_eq!(Key::parse(key).map(|key| key.to_string()).as_deref(), Some(*key), "{}", row.name);
+                assert_eq!(Key::parse(key).map(|key| key.to_string()).as_deref(), Ok(*key), "{}", row.name);
             }
         }
     }
@@ -254,7 +258,12 @@ mod tests {
         for (place, row) in ACTIONS.iter().enumerate() {
             for other in &ACTIONS[..place] {
                 let shared = row.keys.iter().find(|key| other.keys.contains(key));
-                assert!(!meet(row.reach, other.reach) || shared.is_none(), "{} and {}: {shared:?}", row.name, other.name);
+                assert!(
+                    !meet(row.reach, other.reach) || shared.is_none(),
+                    "{} and {}: {shared:?}",
+                    row.name,
+                    other.name
+                );
                 assert_ne!(row.name, other.name);
             }
         }

@@ -2,8 +2,6 @@
 //!
 //! Must not know how a list is shown.
 
-use std::collections::HashMap;
-
 use crate::letter::{Character, StandInKind, stand_ins};
 use crate::measure::Points;
 use crate::plan::{Plan, Spoken};
@@ -61,51 +59,61 @@ pub fn candidates(stash: &Stash, strip: &Strip, wanted: &Character) -> Vec<Candi
 }
 
 /// The letters that could stand in `slot` of the strip at `place` and are to be had, the best first: by the strip's
-/// score with each, ties by the chip's id. What lies under the strip is taken as it lies now.
+/// score with each, ties by how they stand in and by the chip's place in the stash. What lies under the strip is taken
+/// as it lies now. An order that does not depend on what stands in the slot.
 #[must_use]
 pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: &Scene) -> Vec<Alternate> {
-    let strip = &plan.strips()[place];
-    let layout = Layout::of(strip, stash);
-    let mut view = lying_view(plan, strip, &layout, stash, scene);
+    let mut tryout = Tryout::new(plan, place, slot, stash, scene);
     let spoken = Spoken::by(plan, stash);
-    let own = view.fills[slot].look().map(|look| look.chip);
-    let mut trial = Trial::new(&mut view, slot);
+    let own = tryout.view.fills[slot].look().map(|look| look.chip);
     let mut found = Vec::new();
-    let wanted = trial.view.wanted[slot].clone();
-    for candidate in candidates(stash, strip, &wanted) {
+    for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
         let used = spoken.times(candidate.chip) - u16::from(own == Some(candidate.chip));
         let left = stash.chip(candidate.chip).letter.left;
         if let Some(leaves) = left.checked_sub(used + 1) {
-            found.push(Alternate { candidate, score: trial.score_with(candidate), leaves });
+            found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves });
         }
     }
-    found.sort_by(|a, b| {
-        let order = |one: &Alternate| (one.score, one.candidate.stands_in);
-        order(a).cmp(&order(b)).then_with(|| a.candidate.chip.cmp(&b.candidate.chip))
-    });
+    found.sort_by_key(|one| (one.score, one.candidate.stands_in, one.candidate.chip));
     found
 }
 
-/// Tries candidates in one slot. Letters that no check can tell apart are scored once.
-struct Trial<'v, 'a> {
-    view: &'v mut StripView<'a>,
+/// Tries letters in one slot of a strip.
+#[derive(Debug)]
+pub struct Tryout<'a> {
+    view: StripView<'a>,
     slot: usize,
-    scores: HashMap<Key, Points>,
+    wanted: Character,
 }
 
-/// What the checks can tell of a letter that is tried in a given slot.
-type Key = String;
-
-impl<'v, 'a> Trial<'v, 'a> {
-    fn new(view: &'v mut StripView<'a>, slot: usize) -> Self {
-        Self { view, slot, scores: HashMap::new() }
+impl<'a> Tryout<'a> {
+    /// Tries letters in `slot` of the strip at `place`.
+    #[must_use]
+    pub fn new(plan: &'a Plan, place: usize, slot: usize, stash: &'a Stash, scene: &'a Scene) -> Self {
+        let strip = &plan.strips()[place];
+        let view = lying_view(plan, strip, &Layout::of(strip, stash), stash, scene);
+        let wanted = view.wanted[slot].clone();
+        Self { view, slot, wanted }
     }
 
-    fn score_with(&mut self, candidate: Candidate) -> Points {
-        let StripView { scene, stash, under, .. } = *self.view;
-        let wanted = self.view.wanted[self.slot].clone();
-        let look = scene.look(stash, candidate.chip, &wanted, candidate.stands_in, under);
+    /// The points of each check as the strip is now, or as it was tried last.
+    #[must_use]
+    pub fn points(&self) -> Vec<(&'static str, Points)> {
+        let counted = |id: &str| !self.view.strip.accepted.contains(id);
+        let heard = self.view.heard().filter(|check| counted(check.id));
+        heard.map(|check| (check.id, self.view.points_of(check))).collect()
+    }
+
+    /// Puts `candidate` in the slot.
+    pub fn put(&mut self, candidate: Candidate) {
+        let StripView { scene, stash, under, .. } = self.view;
+        let look = scene.look(stash, candidate.chip, &self.wanted, candidate.stands_in, under);
         self.view.replace(self.slot, Fill::Letter(look));
+    }
+
+    /// The strip's score with `candidate` in the slot.
+    pub fn score_with(&mut self, candidate: Candidate) -> Points {
+        self.put(candidate);
         self.view.score()
     }
 }

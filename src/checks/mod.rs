@@ -11,6 +11,7 @@ mod look;
 mod palette;
 mod reach;
 mod scene;
+mod score;
 mod taste;
 mod telling;
 mod under;
@@ -38,7 +39,7 @@ mod stand_in;
 mod stray;
 mod twice;
 
-pub use alternates::{Alternate, Candidate, alternates, candidates};
+pub use alternates::{Alternate, Candidate, Tryout, alternates, candidates};
 pub use demand::unmet;
 pub use finding::{Finding, Level};
 pub use heights::{Suits, height_points};

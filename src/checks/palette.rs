@@ -40,6 +40,9 @@ pub enum Family {
 }
 
 impl Palette {
+    /// Colours up to this difference are taken for one another by whoever looks for a colour by name (house).
+    pub const ALIKE: Hundredths = Hundredths::new(1500);
+
     /// The palette of `page`: the plan's own list, or else what shows.
     #[must_use]
     pub fn of(page: &Page, taste: &Taste) -> Self {

@@ -1,18 +1,16 @@
-//! One strip as the checks see it, and its score.
+//! One strip as the checks see it.
 //!
-//! Must not know any check by name: it walks the table.
+//! Must not know any check.
 
 use crate::letter::Character;
-use crate::measure::{Colour, Length, Points};
+use crate::measure::{Colour, Length};
 use crate::page::Page;
 use crate::stash::Stash;
-use crate::title::{Joint, Sticker, Strip};
+use crate::title::{Sticker, Strip};
 
 use super::heights::{Suits, reference_height};
 use super::look::{Fill, Tone};
-use super::reach::{Bearings, Between, Check, Reach};
 use super::scene::Scene;
-use super::{CHECKS, demand};
 
 /// A strip in its scene. Cheap to make and to change one slot of, so that every alternate can be tried on it.
 #[derive(Debug, Clone)]
@@ -107,83 +105,5 @@ impl<'a> StripView<'a> {
     fn find_height(&self) -> Option<Length> {
         let heights = self.fills.iter().filter_map(|fill| fill.look()?.height);
         reference_height(heights, self.suits, &self.scene.taste)
-    }
-
-    pub(super) fn bearings(&self) -> Bearings<'_> {
-        Bearings {
-            slots: self.fills.len(),
-            words: self.strip.wording().words().count(),
-            height: self.height,
-            forms: self.strip.rules.forms,
-            mix: self.strip.rules.mix,
-            palette: &self.scene.palette,
-            taste: &self.scene.taste,
-        }
-    }
-
-    /// The checks that have a say in this strip.
-    pub fn heard(&self) -> impl Iterator<Item = &'static Check> + use<> {
-        let (mix, known) = (self.strip.rules.mix, self.scene.palette.is_known());
-        CHECKS.iter().filter(move |check| check.heard.in_mix(mix) && (known || !check.needs_page))
-    }
-
-    /// Calls `found` with the slots and points of each instance of `check` that costs anything.
-    pub fn instances(&self, check: &Check, mut found: impl FnMut(&[usize], Points)) {
-        let bearings = self.bearings();
-        let mut tell = |slots: &[usize], points: Points| {
-            if points > Points::ZERO {
-                found(slots, points);
-            }
-        };
-        match check.reach {
-            Reach::Letter(cost) => {
-                for (slot, fill) in self.fills.iter().enumerate() {
-                    tell(&[slot], cost(&bearings, fill));
-                }
-            }
-            Reach::Pair(cost) => {
-                for slot in 1..self.fills.len() {
-                    let (Some(before), Some(here)) = (self.fills[slot - 1].look(), self.fills[slot].look())
-                    else {
-                        continue;
-                    };
-                    if let Some(between) = self.between(slot - 1) {
-                        tell(&[slot - 1, slot], cost(&self.scene.taste, before, here, between));
-                    }
-                }
-            }
-            Reach::Position(demands) | Reach::Counts(demands) => {
-                for want in demands(&bearings) {
-                    let (slots, points) = demand::unmet(&want, &self.fills, self.strip.wording());
-                    tell(&slots, points);
-                }
-            }
-        }
-    }
-
-    /// What lies between `slot` and the next; `None` where they are no neighbours: a line ends between them.
-    fn between(&self, slot: usize) -> Option<Between> {
-        let joint = self.strip.wording().joint(slot).filter(|&joint| joint != Joint::Line)?;
-        let whole = joint == Joint::Word && {
-            let mut word = self.fills[self.strip.wording().word_around(slot)].iter();
-            let first = word.next().and_then(|fill| fill.look()).map(|look| look.sheet);
-            first.is_some() && word.all(|fill| fill.look().map(|look| look.sheet) == first)
-        };
-        Some(Between { joint, whole })
-    }
-
-    /// The points of one check over the whole strip.
-    #[must_use]
-    pub fn points_of(&self, check: &Check) -> Points {
-        let mut sum = Points::ZERO;
-        self.instances(check, |_, points| sum += points);
-        sum
-    }
-
-    /// The score of the strip: every check that has a say, less what the user is content with. Lower is better.
-    #[must_use]
-    pub fn score(&self) -> Points {
-        let counts = |check: &&Check| !self.strip.accepted.contains(check.id);
-        self.heard().filter(counts).map(|check| self.points_of(check)).sum()
     }
 }

@@ -6,11 +6,8 @@ use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 use super::Hundredths;
+use super::spelling::{INCH, MM, fraction, split_unit};
 
-/// Nanometres in a millimetre.
-const MM: i64 = 1_000_000;
-/// Nanometres in an inch: 25.4 mm exactly (international yard and pound agreement, 1959).
-const INCH: i64 = 25_400_000;
 /// The furthest that anything lies or reaches: 5 m.
 const FAR: i64 = 5_000 * MM;
 
@@ -135,7 +132,7 @@ impl Length {
     /// When it cannot be read, or is beyond 5 m either way.
     pub fn parse(text: &str, bare: Unit) -> Result<Self, LengthError> {
         let unreadable = || LengthError::Unreadable(text.to_owned());
-        let (number, nm) = split_unit(text.trim(), bare);
+        let (number, nm) = split_unit(text.trim(), bare.nm());
         let (sign, number) = match number.trim().strip_prefix(['-', '−']) {
             Some(rest) => (-1, rest.trim()),
             None => (1, number.trim()),
@@ -224,79 +221,6 @@ fn mixed(sixteenths: i64) -> String {
     let shift = rest.trailing_zeros();
     let part = format!("{}/{}", rest >> shift, 16 >> shift);
     if whole == 0 { part } else { format!("{whole} {part}") }
-}
-
-/// Parts the number from its unit; nanometres of the unit.
-fn split_unit(text: &str, bare: Unit) -> (&str, i64) {
-    const UNITS: [(&str, i64); 9] = [
-        ("mm", MM),
-        ("cm", 10 * MM),
-        ("inches", INCH),
-        ("inch", INCH),
-        ("in", INCH),
-        ("\"", INCH),
-        ("”", INCH),
-        ("″", INCH),
-        ("''", INCH),
-    ];
-    UNITS.iter().find_map(|(unit, nm)| Some((text.strip_suffix(unit)?, *nm))).unwrap_or((text, bare.nm()))
-}
-
-/// A whole number, a decimal, a fraction, or a whole number and a fraction, as numerator and denominator.
-fn fraction(text: &str) -> Option<(i128, i128)> {
-    const VULGAR: [(char, i128, i128); 15] = [
-        ('½', 1, 2),
-        ('¼', 1, 4),
-        ('¾', 3, 4),
-        ('⅛', 1, 8),
-        ('⅜', 3, 8),
-        ('⅝', 5, 8),
-        ('⅞', 7, 8),
-        ('⅓', 1, 3),
-        ('⅔', 2, 3),
-        ('⅕', 1, 5),
-        ('⅖', 2, 5),
-        ('⅗', 3, 5),
-        ('⅘', 4, 5),
-        ('⅙', 1, 6),
-        ('⅚', 5, 6),
-    ];
-    let last = text.chars().last()?;
-    let (whole, part) = if let Some(&(_, top, bottom)) = VULGAR.iter().find(|row| row.0 == last) {
-        (text.strip_suffix(last)?, Some((top, bottom)))
-    } else if let Some((before, bottom)) = text.split_once(['/', '⁄']) {
-        let (whole, top) = before.trim_end().rsplit_once([' ', '-']).unwrap_or(("", before.trim_end()));
-        (whole, Some((digits(top)?, digits(bottom.trim())?)))
-    } else {
-        (text, None)
-    };
-    let whole = whole.trim_end_matches([' ', '-']);
-    match part {
-        None => decimal(whole),
-        Some((_, 0)) => None,
-        Some(part) if whole.is_empty() => Some(part),
-        Some((top, bottom)) => Some((digits(whole)?.checked_mul(bottom)?.checked_add(top)?, bottom)),
-    }
-}
-
-/// Up to nine digits, nothing else: enough for 5 m in nanometres.
-fn digits(text: &str) -> Option<i128> {
-    let plain = !text.is_empty() && text.len() <= 9 && text.bytes().all(|byte| byte.is_ascii_digit());
-    plain.then(|| text.parse().ok())?
-}
-
-fn decimal(text: &str) -> Option<(i128, i128)> {
-    let Some((whole, part)) = text.split_once('.') else { return Some((digits(text)?, 1)) };
-    // What is beyond nine decimals of any unit is below a nanometre.
-    let part = part.get(..part.len().min(9)).filter(|_| part.bytes().all(|byte| byte.is_ascii_digit()))?;
-    let (whole, top) = match (whole.is_empty(), part.is_empty()) {
-        (true, true) => return None,
-        (true, false) => (0, digits(part)?),
-        (false, true) => (digits(whole)?, 0),
-        (false, false) => (digits(whole)?, digits(part)?),
-    };
-    let bottom = 10_i128.pow(u32::try_from(part.len()).ok()?);
-    Some((whole * bottom + top, bottom))
 }
 
 impl Add for Length {

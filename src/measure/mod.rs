@@ -5,13 +5,16 @@
 mod angle;
 mod colour;
 mod length;
+mod names;
 mod points;
 mod shape;
+mod spelling;
 mod tint;
 
 pub use angle::Angle;
 pub use colour::{Colour, Lab, css_names};
 pub use length::{Length, LengthError, Unit};
+pub use names::ColourNames;
 pub use points::{Hundredths, Points};
 pub use shape::{Point, Size};
 pub use tint::Tint;

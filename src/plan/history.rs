@@ -18,6 +18,8 @@ pub enum PlanEdit {
     Insert(usize, Box<Strip>),
     /// Takes a strip out.
     Remove(usize),
+    /// Goes on with another plan in its place.
+    Whole(Box<Plan>),
     /// Changes nothing: the inverse of an edit that met nothing to change.
     Nothing,
 }
@@ -36,6 +38,7 @@ impl PlanEdit {
             Self::Remove(place) => {
                 plan.remove(place).map_or(Self::Nothing, |strip| Self::Insert(place, Box::new(strip)))
             }
+            Self::Whole(other) => Self::Whole(Box::new(std::mem::replace(plan, *other))),
             Self::Nothing => Self::Nothing,
         }
     }

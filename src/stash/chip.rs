@@ -3,33 +3,11 @@
 //! Must not know where a letter stands.
 
 use std::fmt;
-use std::sync::Arc;
 
 use crate::letter::{Character, CharacterError, Face, Turn, characters};
 use crate::measure::{Length, Tint};
 
-use super::slug::is_slug;
-use super::{Form, Letter, Sheet, SheetId, SlugError};
-
-/// Tells letters of one character on one sheet apart: made of `a-z`, `0-9` and `-`.
-#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct Mark(Arc<str>);
-
-impl Mark {
-    /// Checks that `text` is a mark.
-    ///
-    /// # Errors
-    /// When it is empty or holds anything but `a-z`, `0-9` and `-`.
-    pub fn new(text: &str) -> Result<Self, SlugError> {
-        is_slug(text).map(|()| Self(text.into()))
-    }
-
-    /// The mark as text.
-    #[must_use]
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-}
+use super::{Form, Letter, Mark, Sheet, SheetId, SlugError};
 
 /// How a plan names a chip: `sheet/character` or `sheet/character:mark`.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -9,8 +9,8 @@ mod slug;
 
 mod holdings;
 
-pub use chip::{Chip, ChipId, ChipIdError, ChipIx, Mark};
+pub use chip::{Chip, ChipId, ChipIdError, ChipIx};
 pub use form::{Finish, Form, HeightOf};
 pub use holdings::Stash;
 pub use sheet::{Label, Letter, Make, Paint, Record, Sheet, Size};
-pub use slug::{SheetId, SlugError};
+pub use slug::{Mark, SheetId, SlugError};

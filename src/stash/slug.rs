@@ -1,4 +1,4 @@
-//! The id of a sheet: its file's stem.
+//! The id of a sheet, its file's stem, and the mark that tells letters of one sheet apart.
 //!
 //! Must not know what the sheet holds.
 
@@ -8,6 +8,26 @@ use std::sync::Arc;
 /// A sheet's id: one or more of `a-z`, `0-9` and `-`.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct SheetId(Arc<str>);
+
+/// Tells letters of one character on one sheet apart: made of `a-z`, `0-9` and `-`.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Mark(Arc<str>);
+
+impl Mark {
+    /// Checks that `text` is a mark.
+    ///
+    /// # Errors
+    /// When it is empty or holds anything but `a-z`, `0-9` and `-`.
+    pub fn new(text: &str) -> Result<Self, SlugError> {
+        is_slug(text).map(|()| Self(text.into()))
+    }
+
+    /// The mark as text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
 
 /// Why a text is no id.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -43,7 +63,7 @@ impl fmt::Display for SheetId {
 }
 
 /// Whether `text` is made of `a-z`, `0-9` and `-` only.
-pub(super) fn is_slug(text: &str) -> Result<(), SlugError> {
+fn is_slug(text: &str) -> Result<(), SlugError> {
     if text.is_empty() {
         return Err(SlugError::Empty);
     }

@@ -148,6 +148,12 @@ impl Strip {
         self.letters.iter().enumerate().filter(|(_, letter)| letter.is_none()).map(|(slot, _)| slot)
     }
 
+    /// The first slot with nothing in it.
+    #[must_use]
+    pub fn first_empty(&self) -> Option<usize> {
+        self.letters.iter().position(Option::is_none)
+    }
+
     /// The stash's letters that stand on it, each as often as it stands.
     pub fn chips(&self) -> impl Iterator<Item = &ChipId> {
         self.letters.iter().flatten().filter_map(Stood::chip)

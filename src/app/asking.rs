@@ -1,0 +1,33 @@
+//! Questions that need an answer before the program goes on.
+//!
+//! Must not know how they are drawn.
+
+/// A question to be answered by yes, no or neither.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Question {
+    /// Something is not saved: save it before leaving?
+    SaveBeforeLeaving,
+    /// Something is not saved: save it before opening that plan?
+    SaveBeforeOpening(String),
+    /// A trial was kept when the program ended last time: go on with it?
+    GoOnWithTrial,
+    /// The stash is empty: try the sample?
+    TrySample,
+}
+
+impl Question {
+    /// The question in words.
+    #[must_use]
+    pub fn text(&self) -> String {
+        match self {
+            Self::SaveBeforeLeaving => "The plan is not saved. Save it before leaving?".into(),
+            Self::SaveBeforeOpening(slug) => format!("The plan is not saved. Save it before opening {slug}?"),
+            Self::GoOnWithTrial => {
+                "A trial of this plan was kept when the program ended. Go on with it?".into()
+            }
+            Self::TrySample => {
+                "There is no sheet in this stash yet. Try the program on a sample stash?".into()
+            }
+        }
+    }
+}

@@ -1,0 +1,77 @@
+//! Which chips the grid shows: plain words for a letter, a colour, a band of heights, a form.
+//!
+//! Must not know how they are shown.
+
+use crate::checks::Palette;
+use crate::letter::Character;
+use crate::measure::{ColourNames, Lab, Length, Tint, Unit};
+use crate::stash::{Chip, Form};
+
+/// What a chip must be to be shown; all that is given must hold.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Filter {
+    /// As it was typed.
+    pub text: String,
+    characters: Vec<Character>,
+    colours: Vec<Tint>,
+    heights: Option<(Length, Length)>,
+    form: Option<Form>,
+}
+
+impl Filter {
+    /// Reads words: single letters (`E`, `&`), a form (`tile`, `die-cut`), a band of heights (`20-26`,
+    /// `0.75-1in`), colour names; anything else is told.
+    ///
+    /// # Errors
+    /// The word that could not be read, in a sentence.
+    pub fn read(text: &str, names: &ColourNames, unit: Unit) -> Result<Self, String> {
+        let mut filter = Self { text: text.trim().to_owned(), ..Self::default() };
+        for word in text.split_whitespace() {
+            if let Ok(character) = Character::new(word) {
+                filter.characters.push(character);
+            } else if let Some(form) = Form::parse(word) {
+                filter.form = Some(form);
+            } else if let Some(heights) = band(word, unit) {
+                filter.heights = Some(heights);
+            } else if let Some(tint) = names.find(word) {
+                filter.colours.push(tint);
+            } else {
+                let word = word.escape_debug();
+                return Err(format!(
+                    "\"{word}\" is no letter, form, height band (20-26) or colour; the filter stays as it was"
+                ));
+            }
+        }
+        Ok(filter)
+    }
+
+    /// Whether it lets everything through.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        self.characters.is_empty() && self.colours.is_empty() && self.heights.is_none() && self.form.is_none()
+    }
+
+    /// Whether `chip` is to be shown. A colour lets through what would be taken for it on a page.
+    #[must_use]
+    pub fn lets(&self, chip: Chip<'_>) -> bool {
+        let character = self.characters.is_empty() || self.characters.contains(&chip.letter.character);
+        let form = self.form.is_none_or(|form| form == chip.sheet.make.form);
+        let height = self.heights.is_none_or(|(least, most)| (least..=most).contains(&chip.shown_height()));
+        character && form && height && self.lets_colour(chip)
+    }
+
+    fn lets_colour(&self, chip: Chip<'_>) -> bool {
+        let wanted: Vec<Lab> = self.colours.iter().map(|tint| tint.colour.lab()).collect();
+        let near = |tint: &Tint| wanted.iter().any(|lab| lab.difference(tint.colour.lab()) <= Palette::ALIKE);
+        wanted.is_empty() || chip.colours().iter().any(near)
+    }
+}
+
+/// Reads `20-26`, in `unit` unless it says `mm`, `cm` or `in`.
+fn band(word: &str, unit: Unit) -> Option<(Length, Length)> {
+    let (least, most) = word.split_once('-')?;
+    let most_length = Length::parse(most, unit).ok()?;
+    let suffix = most.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+    let least = Length::parse(&format!("{least}{suffix}"), unit).ok()?;
+    (least <= most_length).then_some((least, most_length))
+}

@@ -1,0 +1,46 @@
+//! What lies over the bench.
+//!
+//! Must not know what is under it.
+
+use super::action::Focus;
+use super::asking::Question;
+use super::lists::{AlternateList, Comparison, PlanList, Scroll};
+use super::typing::Typing;
+
+/// What lies over the bench, if anything.
+#[derive(Debug, Clone)]
+pub enum Over {
+    /// Nothing.
+    Nothing,
+    /// The letters that could stand in the chosen slot.
+    Alternates(AlternateList),
+    /// The kept trial and this one.
+    Compare(Comparison),
+    /// The placement order.
+    Order(Scroll),
+    /// The plans of this stash.
+    Plans(PlanList),
+    /// The keys that work, in the pane that asked.
+    Help(Focus, Scroll),
+    /// A line being typed.
+    Typing(Typing),
+    /// A question.
+    Question(Question),
+}
+
+impl Over {
+    /// Where keys go; `None`: to the bench.
+    #[must_use]
+    pub const fn focus(&self) -> Option<Focus> {
+        match self {
+            Self::Nothing => None,
+            Self::Alternates(_) => Some(Focus::Alternates),
+            Self::Compare(_) => Some(Focus::Compare),
+            Self::Order(_) => Some(Focus::Order),
+            Self::Plans(_) => Some(Focus::Plans),
+            Self::Help(..) => Some(Focus::Help),
+            Self::Typing(_) => Some(Focus::Typing),
+            Self::Question(_) => Some(Focus::Question),
+        }
+    }
+}

@@ -1,0 +1,88 @@
+//! Where the panes lie on a screen of a given size.
+//!
+//! Must not know what is in them.
+
+/// The smallest screen on which every act can be done: columns and rows.
+pub const SMALLEST: (u16, u16) = (60, 18);
+
+/// A rectangle of cells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Area {
+    /// Left column.
+    pub x: u16,
+    /// Top row.
+    pub y: u16,
+    /// Columns.
+    pub width: u16,
+    /// Rows.
+    pub height: u16,
+}
+
+impl Area {
+    /// Whether a cell lies in it.
+    #[must_use]
+    pub const fn holds(self, column: u16, row: u16) -> bool {
+        column >= self.x && column < self.x + self.width && row >= self.y && row < self.y + self.height
+    }
+}
+
+/// The panes of the bench.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Panes {
+    /// The first line: what is open, its score.
+    pub head: Area,
+    /// The chips, with a line for their heading.
+    pub grid: Area,
+    /// The checks, with a line for their heading.
+    pub checks: Area,
+    /// The strip, with a line for its heading.
+    pub strip: Area,
+    /// What was done last, or what is being typed.
+    pub notice: Area,
+    /// The keys that work now.
+    pub keys: Area,
+}
+
+/// Lays the panes out: chips on the left and checks on the right of the upper half, the strip over the whole width of
+/// the lower, then one line for notices and one for keys.
+#[must_use]
+pub fn panes(columns: u16, rows: u16) -> Panes {
+    let line = |y: u16| Area { x: 0, y, width: columns, height: 1 };
+    let body = rows.saturating_sub(3);
+    let strip = (body * 9 / 20).max(7).min(body);
+    let upper = body - strip;
+    let checks = if columns >= 120 { columns * 2 / 5 } else { columns * 9 / 20 };
+    let grid = columns - checks;
+    Panes {
+        head: line(0),
+        grid: Area { x: 0, y: 1, width: grid, height: upper },
+        checks: Area { x: grid, y: 1, width: checks, height: upper },
+        strip: Area { x: 0, y: 1 + upper, width: columns, height: strip },
+        notice: line(rows.saturating_sub(2)),
+        keys: line(rows.saturating_sub(1)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_belongs_to_one_pane() {
+        for (columns, rows) in [(80, 24), (140, 45), (60, 18), (200, 60)] {
+            let panes = panes(columns, rows);
+            assert_eq!(panes.grid.width + panes.checks.width, columns);
+            assert_eq!(1 + panes.grid.height + panes.strip.height + 2, rows);
+            assert!(panes.grid.height >= 5 && panes.strip.height >= 7);
+        }
+    }
+
+    #[test]
+    fn the_smallest_screens_do_not_panic() {
+        for columns in 0..4 {
+            for rows in 0..12 {
+                let _ = panes(columns, rows);
+            }
+        }
+    }
+}

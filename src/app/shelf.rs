@@ -1,0 +1,65 @@
+//! What the trial is made from and judged against: the stash, the scene, and the names of colours.
+//!
+//! Must not know the trial.
+
+use crate::checks::{Scene, Taste};
+use crate::measure::{ColourNames, Unit};
+use crate::page::Page;
+use crate::plan::{Plan, Spoken};
+use crate::stash::Stash;
+
+/// The stash and what stays the same while letters are tried.
+#[derive(Debug)]
+pub struct Shelf {
+    /// What is left.
+    pub stash: Stash,
+    /// The page's colours, the user's taste, what other plans speak for.
+    pub scene: Scene,
+    /// The owner's names for colours.
+    pub names: ColourNames,
+    /// The other plans, by name.
+    pub others: Vec<OtherPlan>,
+    page: Page,
+}
+
+/// Another plan, and the letters that it speaks for.
+#[derive(Debug, Clone)]
+pub struct OtherPlan {
+    /// What it is called.
+    pub name: String,
+    /// What it speaks for.
+    pub spoken: Spoken,
+}
+
+impl Shelf {
+    /// A shelf with this stash; `others` are the other plans by name.
+    #[must_use]
+    pub fn new(stash: Stash, taste: Taste, names: ColourNames, others: &[(String, Plan)]) -> Self {
+        let mut elsewhere = Spoken::default();
+        let mut trades = Vec::new();
+        for (name, plan) in others {
+            elsewhere.add(plan, &stash);
+            trades.push(OtherPlan { name: name.clone(), spoken: Spoken::by(plan, &stash) });
+        }
+        let page = Page::default();
+        let scene = Scene::new(&stash, &page, taste, elsewhere);
+        Self { stash, scene, names, others: trades, page }
+    }
+
+    /// Judges by the colours of `page` from now on.
+    pub fn look_at(&mut self, page: &Page) {
+        if *page != self.page {
+            let (taste, elsewhere) = (self.scene.taste.clone(), self.scene.elsewhere.clone());
+            let unit = self.scene.unit;
+            self.scene = Scene::new(&self.stash, page, taste, elsewhere);
+            self.scene.unit = unit;
+            self.page = page.clone();
+        }
+    }
+
+    /// The unit in which lengths are told.
+    #[must_use]
+    pub const fn unit(&self) -> Unit {
+        self.scene.unit
+    }
+}

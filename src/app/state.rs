@@ -1,0 +1,237 @@
+//! The whole state of the program, and what it asks the world to do.
+//!
+//! Must not know how it is drawn or who does what it asks.
+
+use crate::measure::Unit;
+use crate::plan::Plan;
+use crate::title::Strip;
+
+use super::action::{Focus, Keys};
+use super::asking::Question;
+use super::bench::Bench;
+use super::colours::Colours;
+use super::grid::cell_width;
+use super::lists::{PlanList, Scroll};
+use super::over::Over;
+use super::panes::{Panes, panes};
+use super::shelf::Shelf;
+use super::trial::Trial;
+
+/// Everything that the program is about at one moment.
+#[derive(Debug)]
+pub struct State {
+    /// What the trial is made from and judged against.
+    pub shelf: Shelf,
+    /// The plan on trial.
+    pub trial: Trial,
+    /// What is chosen on the bench.
+    pub bench: Bench,
+    /// What lies over the bench.
+    pub over: Over,
+    /// The plan's file.
+    pub file: PlanFile,
+    /// How it is looked at.
+    pub look: Look,
+    /// What was said last.
+    pub notice: Option<Notice>,
+}
+
+/// The plan's file.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct PlanFile {
+    /// Its stem; `None`: never saved.
+    pub slug: Option<String>,
+    /// The trial's version when it was saved.
+    pub saved: u64,
+    /// The trial's version when it was last kept beside its plan.
+    pub kept: u64,
+    /// Whether another program holds the stash: nothing can be saved.
+    pub read_only: bool,
+}
+
+/// How the state is looked at.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Look {
+    /// Columns of the screen.
+    pub columns: u16,
+    /// Rows of the screen.
+    pub rows: u16,
+    /// How many colours there are to draw with.
+    pub colours: Colours,
+    /// The keys that work.
+    pub keys: Keys,
+}
+
+/// Something said to the user.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Notice {
+    /// The sentence.
+    pub text: String,
+    /// Whether it tells of a fault.
+    pub fault: bool,
+}
+
+/// Something to be done in the world; the answer comes back through a method of [`State`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Effect {
+    /// Save the plan under this stem, then go on.
+    Save(String, Then),
+    /// Open the plan of this stem.
+    Open(String),
+    /// Say which plans there are.
+    ListPlans,
+    /// Make the placement order.
+    ShowOrder,
+    /// Save the placement order as text.
+    WriteOrder,
+    /// Forget the trial that was kept.
+    DropTrial,
+    /// Go on with the trial that was kept.
+    TakeTrial,
+    /// Go on with a scratch copy of the sample stash.
+    TakeSample,
+    /// Leave.
+    Leave,
+}
+
+/// What comes after saving.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Then {
+    /// Nothing.
+    Stay,
+    /// Leave.
+    Leave,
+    /// Open another plan.
+    Open(String),
+}
+
+impl State {
+    /// Begins on `plan`.
+    #[must_use]
+    pub fn new(mut shelf: Shelf, plan: Plan, file: PlanFile, colours: Colours, keys: Keys) -> Self {
+        shelf.look_at(&plan.page);
+        let trial = Trial::new(plan, &shelf);
+        let look = Look { columns: 80, rows: 24, colours, keys };
+        let mut state =
+            Self { shelf, trial, bench: Bench::default(), over: Over::Nothing, file, look, notice: None };
+        state.bench.slot = state.strip().first_empty().unwrap_or(0);
+        state.list_grid();
+        if state.shelf.stash.is_empty() {
+            state.over = Over::Question(Question::TrySample);
+        }
+        state
+    }
+
+    /// The chosen strip.
+    #[must_use]
+    pub fn strip(&self) -> &Strip {
+        self.trial.strip(self.bench.strip)
+    }
+
+    /// Where keys go.
+    #[must_use]
+    pub fn focus(&self) -> Focus {
+        self.over.focus().unwrap_or(self.bench.pane.focus())
+    }
+
+    /// Where the panes lie.
+    #[must_use]
+    pub fn panes(&self) -> Panes {
+        panes(self.look.columns, self.look.rows)
+    }
+
+    /// The unit in which lengths are told.
+    #[must_use]
+    pub const fn unit(&self) -> Unit {
+        self.shelf.unit()
+    }
+
+    /// Whether the trial differs from the saved plan.
+    #[must_use]
+    pub const fn is_unsaved(&self) -> bool {
+        self.trial.version() != self.file.saved
+    }
+
+    /// Whether the trial differs from what is kept of it.
+    #[must_use]
+    pub const fn is_unkept(&self) -> bool {
+        self.is_unsaved() && self.trial.version() != self.file.kept
+    }
+
+    /// Says something.
+    pub fn say(&mut self, text: impl Into<String>) {
+        self.notice = Some(Notice { text: text.into(), fault: false });
+    }
+
+    /// Tells of a fault.
+    pub fn complain(&mut self, text: impl Into<String>) {
+        self.notice = Some(Notice { text: text.into(), fault: true });
+    }
+
+    /// The plan was saved under `slug`.
+    pub fn was_saved(&mut self, slug: String) {
+        self.file.saved = self.trial.version();
+        self.say(format!("saved as {slug}"));
+        self.file.slug = Some(slug);
+    }
+
+    /// The trial was kept beside its plan.
+    pub const fn was_kept(&mut self) {
+        self.file.kept = self.trial.version();
+    }
+
+    /// Goes on with another plan of the same stash.
+    pub fn take_plan(&mut self, plan: Plan, file: PlanFile) {
+        self.shelf.look_at(&plan.page);
+        self.trial = Trial::new(plan, &self.shelf);
+        let grid = std::mem::take(&mut self.bench.grid);
+        self.bench = Bench { grid, ..Bench::default() };
+        self.bench.slot = self.strip().first_empty().unwrap_or(0);
+        self.file = file;
+        self.over = Over::Nothing;
+        self.list_grid();
+    }
+
+    /// Goes on with the trial that was kept: it differs from the saved plan.
+    pub fn take_trial(&mut self, plan: Plan) {
+        let file = PlanFile { saved: u64::MAX, ..self.file.clone() };
+        self.take_plan(plan, file);
+        self.say("gone on with the kept trial; it is not saved yet");
+    }
+
+    /// Asks whether to go on with a trial that was kept.
+    pub fn offer_trial(&mut self) {
+        self.over = Over::Question(Question::GoOnWithTrial);
+    }
+
+    /// Shows the placement order.
+    pub fn show_order(&mut self, text: &str) {
+        self.over = Over::Order(Scroll::new(text));
+    }
+
+    /// Shows which plans there are.
+    pub fn show_plans(&mut self, slugs: Vec<String>) {
+        let chosen = slugs.iter().position(|slug| Some(slug) == self.file.slug.as_ref()).unwrap_or(0);
+        self.over = Over::Plans(PlanList { slugs, chosen });
+    }
+
+    /// Lists the chips anew.
+    pub(super) fn list_grid(&mut self) {
+        let strip = self.trial.strip(self.bench.strip);
+        self.bench.grid.list(&self.shelf.stash, Some((strip, self.bench.slot)));
+        self.scroll_grid();
+    }
+
+    /// How many chips stand in a row of the grid.
+    #[must_use]
+    pub fn chips_per_row(&self) -> usize {
+        let width = self.panes().grid.width.saturating_sub(1);
+        usize::from((width / cell_width(self.look.colours)).max(1))
+    }
+
+    /// Moves the grid so that the chosen chip is seen.
+    pub(super) fn scroll_grid(&mut self) {
+        let (per_row, height) = (self.chips_per_row(), self.panes().grid.height.saturating_sub(1));
+        self.bench.grid.scroll(per_row, height);
+    }
+}

@@ -1,0 +1,174 @@
+//! One line being typed: what it is for, and what is made of it.
+//!
+//! Must not know how it is drawn. A paste is text here as anywhere: never commands.
+
+use tui_input::{Input as Line, InputRequest};
+
+use crate::letter::normalise;
+use crate::measure::{ColourNames, Length, Tint, Unit};
+use crate::title::ByHand;
+
+use super::key::{Key, KeyCode};
+use super::state::Then;
+
+/// Stands for a line break in a wording while it is typed.
+const BREAK: char = '|';
+
+/// The most characters that a line takes.
+const MOST: usize = 400;
+
+/// A line being typed.
+#[derive(Debug, Clone)]
+pub struct Typing {
+    /// What it is for.
+    pub what: What,
+    line: Line,
+    /// What is wrong with it, after an attempt to finish.
+    pub wrong: Option<String>,
+}
+
+/// What a line is for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum What {
+    /// The wording of the chosen strip.
+    Wording,
+    /// The wording of a strip to be begun.
+    Subtitle,
+    /// Which chips are shown.
+    Filter,
+    /// The page's colours.
+    PageColours,
+    /// A thing that is no sticker.
+    ByHand,
+    /// The name under which the plan is saved, and what comes after.
+    PlanName(Then),
+}
+
+impl What {
+    /// What to type, in a few words.
+    #[must_use]
+    pub const fn prompt(&self) -> &'static str {
+        match self {
+            Self::Wording => "Wording (| starts a second line)",
+            Self::Subtitle => "Wording of the subtitle",
+            Self::Filter => "Show only (such as: E  teal  20-26  tile; nothing: all)",
+            Self::PageColours => {
+                "Page colours: main, second, accents (own, CSS or #rrggbb; nothing: by the page)"
+            }
+            Self::ByHand => {
+                "Thing by hand: what, width, height, colour (such as: button, 18 mm, 18 mm, coral)"
+            }
+            Self::PlanName(_) => "Name of the plan",
+        }
+    }
+}
+
+impl Typing {
+    /// Begins with `text`, the cursor behind it.
+    #[must_use]
+    pub fn new(what: What, text: &str) -> Self {
+        Self { what, line: Line::new(text.to_owned()), wrong: None }
+    }
+
+    /// What is typed so far.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        self.line.value()
+    }
+
+    /// Columns from the start of the text to the cursor.
+    #[must_use]
+    pub fn cursor(&self) -> usize {
+        self.line.visual_cursor()
+    }
+
+    /// Takes a key that types or edits.
+    pub fn key(&mut self, key: Key) {
+        let request = match key.code() {
+            KeyCode::Char(c) if key.typed().is_some() => InputRequest::InsertChar(c),
+            KeyCode::Char('a') if key.ctrl() => InputRequest::GoToStart,
+            KeyCode::Char('e') if key.ctrl() => InputRequest::GoToEnd,
+            KeyCode::Char('u') if key.ctrl() => InputRequest::DeleteLine,
+            KeyCode::Char('w') if key.ctrl() => InputRequest::DeletePrevWord,
+            KeyCode::Backspace => InputRequest::DeletePrevChar,
+            KeyCode::Delete => InputRequest::DeleteNextChar,
+            KeyCode::Left if key.ctrl() => InputRequest::GoToPrevWord,
+            KeyCode::Right if key.ctrl() => InputRequest::GoToNextWord,
+            KeyCode::Left => InputRequest::GoToPrevChar,
+            KeyCode::Right => InputRequest::GoToNextChar,
+            KeyCode::Home => InputRequest::GoToStart,
+            KeyCode::End => InputRequest::GoToEnd,
+            _ => return,
+        };
+        let grows = matches!(request, InputRequest::InsertChar(_));
+        if !grows || self.text().chars().count() < MOST {
+            self.line.handle(request);
+            self.wrong = None;
+        }
+    }
+
+    /// Takes a pasted text: line breaks become [`BREAK`] in a wording and spaces elsewhere.
+    pub fn paste(&mut self, text: &str) {
+        let wording = matches!(self.what, What::Wording | What::Subtitle);
+        for c in text.trim_end_matches('\n').chars() {
+            let c = match c {
+                '\n' if wording => BREAK,
+                c if c.is_whitespace() => ' ',
+                c if c.is_control() => continue,
+                c => c,
+            };
+            self.key(Key::plain(KeyCode::Char(c)));
+        }
+    }
+}
+
+/// A wording as it is typed, from a wording as it is kept, and back.
+pub(super) fn with_breaks(text: &str) -> String {
+    text.replace('\n', &BREAK.to_string())
+}
+
+pub(super) fn from_breaks(text: &str) -> String {
+    text.replace(BREAK, "\n")
+}
+
+/// Reads colours parted by commas or, where there are none, by spaces.
+pub(super) fn read_colours(text: &str, names: &ColourNames) -> Result<Vec<Tint>, String> {
+    let parts: Vec<&str> =
+        if text.contains(',') { text.split(',').collect() } else { text.split_whitespace().collect() };
+    let named = parts.into_iter().map(str::trim).filter(|part| !part.is_empty());
+    named
+        .map(|part| {
+            let unknown = || {
+                format!(
+                    "\"{}\" is no colour; use an own name, a CSS name such as teal, or #rrggbb",
+                    part.escape_debug()
+                )
+            };
+            names.find(part).ok_or_else(unknown)
+        })
+        .collect()
+}
+
+/// Reads `what, width, height, colour`; height and colour may be left out.
+pub(super) fn read_by_hand(text: &str, names: &ColourNames, unit: Unit) -> Result<ByHand, String> {
+    let parts: Vec<&str> = text.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
+    let [label, width, rest @ ..] = parts.as_slice() else {
+        return Err("write what it is and its width, such as: button, 18 mm".into());
+    };
+    let size =
+        |text: &str| Length::parse(text, unit).and_then(Length::as_size).map_err(|error| error.to_string());
+    let (height, colour) = match rest {
+        [] => (None, None),
+        [one] if size(one).is_ok() => (Some(*one), None),
+        [one] => (None, Some(*one)),
+        [height, colour] => (Some(*height), Some(*colour)),
+        _ => return Err("too many parts; write what it is, its width, its height and its colour".into()),
+    };
+    let colour = colour.map(|colour| read_colours(colour, names)).transpose()?;
+    Ok(ByHand {
+        label: normalise(label),
+        width: size(width)?,
+        height: height.map(size).transpose()?,
+        colour: colour.and_then(|colours| colours.into_iter().next()),
+    })
+}

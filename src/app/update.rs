@@ -1,0 +1,392 @@
+//! What each input does: the one way in which the state changes by the user's hand.
+//!
+//! Must not know how anything is drawn, saved or printed; it asks by effects.
+
+use crate::measure::{Angle, Length, Unit};
+use crate::plan::PlanEdit;
+use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
+
+use super::action::{ACTIONS, Action, Focus};
+use super::asking::Question;
+use super::grid::Grid;
+use super::input::Input;
+use super::key::Key;
+use super::lists::{Comparison, Scroll, step};
+use super::over::Over;
+use super::state::{Effect, State, Then};
+use super::strip_acts::Move;
+use super::typing::{Typing, What, with_breaks};
+
+/// How far one key nudges or raises a letter, and how far the larger one does: 0.5 mm and 5 mm.
+const LITTLE: Length = Length::from_nm(500_000);
+const FAR: Length = Length::from_mm(5);
+/// How far one key tilts a letter: 1 degree.
+const TILT: Angle = Angle::from_thousandths(1000);
+
+/// Takes one input and gives back what is to be done in the world.
+pub fn update(state: &mut State, input: Input) -> Vec<Effect> {
+    match input {
+        Input::Key(key) => state.key(key),
+        Input::Paste(text) => {
+            if let Over::Typing(typing) = &mut state.over {
+                typing.paste(&text);
+            } else {
+                state.say("a paste is text; begin to type first (w for the wording)");
+            }
+            Vec::new()
+        }
+        Input::Mouse(mouse) => {
+            state.mouse(mouse);
+            Vec::new()
+        }
+        Input::Resize { columns, rows } => {
+            (state.look.columns, state.look.rows) = (columns, rows);
+            state.scroll_grid();
+            Vec::new()
+        }
+    }
+}
+
+impl State {
+    fn key(&mut self, key: Key) -> Vec<Effect> {
+        let action = self.look.keys.action(key, self.focus());
+        if !matches!(self.over, Over::Typing(_)) {
+            self.notice = None;
+        }
+        match (action, &mut self.over) {
+            (Some(action), _) => self.act(action),
+            (None, Over::Typing(typing)) => {
+                typing.key(key);
+                Vec::new()
+            }
+            (None, _) => {
+                self.say(format!("{key} does nothing here; ? lists the keys that work"));
+                Vec::new()
+            }
+        }
+    }
+
+    /// Does one action.
+    pub fn act(&mut self, action: Action) -> Vec<Effect> {
+        match ACTIONS.iter().find(|row| row.action == action).map(|row| row.reach) {
+            Some(super::action::Reach::In(Focus::Strip)) => self.act_on_strip(action),
+            Some(super::action::Reach::In(Focus::Grid)) => self.act_on_grid(action),
+            Some(super::action::Reach::In(Focus::Checks)) => self.act_on_checks(action),
+            Some(super::action::Reach::Bench) => return self.act_on_bench(action),
+            _ => return self.act_over(action),
+        }
+        Vec::new()
+    }
+
+    fn act_on_strip(&mut self, action: Action) {
+        let slot = self.bench.slot;
+        let by = |nudge, raise, tilt| Move { nudge, raise, tilt };
+        let nudge = |nudge| by(nudge, Length::ZERO, Angle::ZERO);
+        let raise = |raise| by(Length::ZERO, raise, Angle::ZERO);
+        let tilt = |tilt| by(Length::ZERO, Length::ZERO, tilt);
+        match action {
+            Action::SlotLeft => self.choose_slot(slot.saturating_sub(1)),
+            Action::SlotRight => self.choose_slot(slot + 1),
+            Action::SlotFirst => self.choose_slot(0),
+            Action::SlotLast => self.choose_slot(usize::MAX),
+            Action::SwapBetter => self.swap(false),
+            Action::SwapNext => self.swap(true),
+            Action::ListAlternates => self.list_alternates(None),
+            Action::TakeOff => self.take_off(),
+            Action::Exchange => self.exchange(),
+            Action::NudgeLeft => self.shift(nudge(-LITTLE)),
+            Action::NudgeRight => self.shift(nudge(LITTLE)),
+            Action::NudgeFarLeft => self.shift(nudge(-FAR)),
+            Action::NudgeFarRight => self.shift(nudge(FAR)),
+            Action::Raise => self.shift(raise(LITTLE)),
+            Action::Lower => self.shift(raise(-LITTLE)),
+            Action::TiltLeft => self.shift(tilt(-TILT)),
+            Action::TiltRight => self.shift(tilt(TILT)),
+            Action::Straighten => self.straighten(),
+            Action::Pin => self.pin(),
+            Action::ByHand if self.strip().is_empty() => {
+                self.say("there is no slot yet; type a wording first (w)")
+            }
+            Action::ByHand => self.type_in(What::ByHand, ""),
+            _ => {}
+        }
+    }
+
+    fn act_on_grid(&mut self, action: Action) {
+        let page = isize::try_from(self.panes().grid.height).unwrap_or(10) - 2;
+        let per_row = self.chips_per_row();
+        let grid: &mut Grid = &mut self.bench.grid;
+        match action {
+            Action::ChipLeft => grid.walk(-1),
+            Action::ChipRight => grid.walk(1),
+            Action::ChipUp => grid.walk_rows(-1, per_row),
+            Action::ChipDown => grid.walk_rows(1, per_row),
+            Action::ChipPageUp => grid.walk_rows(-page, per_row),
+            Action::ChipPageDown => grid.walk_rows(page, per_row),
+            Action::ChipFirst => grid.choose(0),
+            Action::ChipLast => grid.choose(usize::MAX),
+            Action::Group => {
+                grid.grouping = grid.grouping.next();
+                self.list_grid();
+            }
+            Action::Stand => match grid.chosen_chip() {
+                Some(chip) => self.stand_chip(chip),
+                None => self.say("no chip is shown; change the filter (/)"),
+            },
+            _ => {}
+        }
+        self.scroll_grid();
+    }
+
+    fn act_on_checks(&mut self, action: Action) {
+        let count = self.trial.verdict().findings.len();
+        match action {
+            Action::FindingUp => self.bench.finding = step(self.bench.finding, -1, count),
+            Action::FindingDown => self.bench.finding = step(self.bench.finding, 1, count),
+            Action::Cure => self.cure(),
+            Action::Accept => self.accept(),
+            _ => {}
+        }
+    }
+
+    /// Goes to the slot that the chosen finding means and lists what would cure it.
+    fn cure(&mut self) {
+        let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
+        self.bench.strip = finding.strip;
+        self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
+        self.bench.pane = super::bench::Pane::Strip;
+        match finding.id {
+            "missing" | "twice" => self.list_alternates(None),
+            "room" | "small" => self.say(finding.message),
+            id => self.list_alternates(Some(id)),
+        }
+    }
+
+    /// Is content with the chosen finding's kind on its strip, or no longer.
+    fn accept(&mut self) {
+        let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
+        if finding.level == crate::checks::Level::Stop {
+            return self.say("this keeps the title from being stuck down; it cannot be accepted");
+        }
+        let edit = Edit::Accept(finding.id.to_owned(), !finding.accepted);
+        self.trial.change_strip(finding.strip, edit, &mut self.shelf);
+        let role = self.trial.strip(finding.strip).role().to_string();
+        let verb = if finding.accepted { "counts again" } else { "accepted" };
+        self.say(format!("{} {verb} on the {role}", finding.id));
+    }
+
+    fn act_on_bench(&mut self, action: Action) -> Vec<Effect> {
+        match action {
+            Action::PaneNext => self.bench.pane = self.bench.pane.next(),
+            Action::PaneBefore => self.bench.pane = self.bench.pane.next().next(),
+            Action::Undo => self.go_back(true),
+            Action::Redo => self.go_back(false),
+            Action::Save => return self.save(Then::Stay),
+            Action::Wording => {
+                let text = with_breaks(self.strip().wording().text());
+                self.type_in(What::Wording, &text);
+            }
+            Action::OtherStrip if self.trial.plan().strips().len() == 1 => self.type_in(What::Subtitle, ""),
+            Action::OtherStrip => self.next_strip(),
+            Action::Filter => {
+                let text = self.bench.grid.filter.text.clone();
+                self.type_in(What::Filter, &text);
+            }
+            Action::Fits => {
+                self.bench.grid.fits = !self.bench.grid.fits;
+                self.list_grid();
+            }
+            Action::PageColours => {
+                let named =
+                    self.trial.plan().page.colours.iter().map(|tint| {
+                        tint.name.as_ref().map_or_else(|| tint.colour.hex(), ToString::to_string)
+                    });
+                let text = named.collect::<Vec<_>>().join(", ");
+                self.type_in(What::PageColours, &text);
+            }
+            Action::Keep => {
+                self.bench.kept = Some(self.trial.plan().clone());
+                self.say("this trial is kept; change what you like, then compare (c)");
+            }
+            Action::CompareKept => self.compare(),
+            Action::ShowOrder => return vec![Effect::ShowOrder],
+            Action::OpenPlan => return vec![Effect::ListPlans],
+            Action::Unit => {
+                let unit = if self.unit() == Unit::Inch { Unit::Millimetre } else { Unit::Inch };
+                self.shelf.scene.unit = unit;
+                self.trial.judge_anew(false, &mut self.shelf);
+            }
+            Action::Help => self.over = Over::Help(self.focus(), self.help()),
+            Action::Quit if self.is_unsaved() && !self.file.read_only => {
+                self.over = Over::Question(Question::SaveBeforeLeaving);
+            }
+            Action::Quit => return vec![Effect::Leave],
+            _ => self.set_strip(action),
+        }
+        Vec::new()
+    }
+
+    /// Changes how the chosen strip is set, or what it asks for.
+    fn set_strip(&mut self, action: Action) {
+        let (rules, setting) = (self.strip().rules.clone(), self.strip().setting);
+        let edit = match action {
+            Action::EvenGaps => return self.even_gaps(),
+            Action::Spacing => {
+                Edit::Setting(Setting { spacing: after(Spacing::ALL, setting.spacing), ..setting })
+            }
+            Action::LineUp => {
+                Edit::Setting(Setting { line_up: after(LineUp::ALL, setting.line_up), ..setting })
+            }
+            Action::Mix => Edit::Rules(Rules { mix: after(Mix::ALL, rules.mix), ..rules }),
+            Action::Forms => Edit::Rules(Rules { forms: after(FormRule::ALL, rules.forms), ..rules }),
+            Action::Case => Edit::Rules(Rules { case: after(CaseRule::ALL, rules.case), ..rules }),
+            _ => return,
+        };
+        self.change(edit);
+        let (rules, setting) = (&self.strip().rules, self.strip().setting);
+        let text = format!(
+            "mix {}, forms {}, case {}, spacing {}, lined up by {}",
+            rules.mix, rules.forms, rules.case, setting.spacing, setting.line_up
+        );
+        self.say(text);
+    }
+
+    fn go_back(&mut self, undo: bool) {
+        let done = if undo { self.trial.undo(&mut self.shelf) } else { self.trial.redo(&mut self.shelf) };
+        self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
+        self.bench.slot = self.bench.slot.min(self.strip().len().saturating_sub(1));
+        self.bench.marked = None;
+        self.list_grid();
+        match (undo, done) {
+            (true, true) => self.say(format!("taken back; {} more", self.trial.steps())),
+            (false, true) => self.say("made again"),
+            (true, false) => self.say("nothing to take back"),
+            (false, false) => self.say("nothing to make again"),
+        }
+    }
+
+    fn compare(&mut self) {
+        match &self.bench.kept {
+            None => self.say("no trial is kept yet; keep this one (k), change it, then compare"),
+            Some(kept) => {
+                // The kept trial may lie on another page.
+                self.shelf.look_at(&kept.page);
+                let verdict = crate::checks::judge(kept, &self.shelf.stash, &self.shelf.scene);
+                self.shelf.look_at(&self.trial.plan().page);
+                self.over = Over::Compare(Comparison { kept: verdict });
+            }
+        }
+    }
+
+    /// Goes on with the kept trial as one step of history; this one is kept in its place.
+    fn take_kept(&mut self) {
+        self.over = Over::Nothing;
+        let Some(kept) = self.bench.kept.take() else { return };
+        self.bench.kept = Some(self.trial.plan().clone());
+        self.trial.change(PlanEdit::Whole(Box::new(kept)), &mut self.shelf);
+        self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
+        self.choose_slot(self.bench.slot);
+        self.say("the kept trial is on the bench; the other is kept in its place");
+    }
+
+    /// Asks for the plan to be saved, and for its name first where it has none.
+    pub(super) fn save(&mut self, then: Then) -> Vec<Effect> {
+        if self.file.read_only {
+            self.complain("another oddment holds this stash; here it is read-only");
+            return Vec::new();
+        }
+        if let Some(slug) = self.file.slug.clone() {
+            return vec![Effect::Save(slug, then)];
+        }
+        let wording = self.trial.plan().strips()[0].wording().text().to_lowercase();
+        let words = wording.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+        let text = words.collect::<Vec<_>>().join("-");
+        self.type_in(What::PlanName(then), &text);
+        Vec::new()
+    }
+
+    pub(super) fn type_in(&mut self, what: What, text: &str) {
+        self.over = Over::Typing(Typing::new(what, text));
+    }
+
+    fn act_over(&mut self, action: Action) -> Vec<Effect> {
+        let page = isize::try_from(self.look.rows).unwrap_or(24) - 8;
+        match action {
+            Action::Up => self.walk_over(-1),
+            Action::Down => self.walk_over(1),
+            Action::PageUp => self.walk_over(-page),
+            Action::PageDown => self.walk_over(page),
+            Action::First => self.walk_over(isize::MIN / 2),
+            Action::Last => self.walk_over(isize::MAX / 2),
+            Action::Close | Action::Abandon | Action::Back => self.over = Over::Nothing,
+            Action::Take => self.take_alternate(),
+            Action::TakeKept => self.take_kept(),
+            Action::WriteOrder => return vec![Effect::WriteOrder],
+            Action::TakePlan => return self.take_plan_chosen(),
+            Action::Finish => return self.finish_typing(),
+            Action::Yes => return self.answer(true),
+            Action::No => return self.answer(false),
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    fn walk_over(&mut self, by: isize) {
+        match &mut self.over {
+            Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
+            Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
+            Over::Order(scroll) | Over::Help(_, scroll) => scroll.walk(by),
+            _ => {}
+        }
+    }
+
+    fn take_alternate(&mut self) {
+        let Over::Alternates(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return };
+        if let Some(alternate) = list.alternates.get(list.chosen) {
+            self.trial.close_step();
+            self.stand(alternate);
+        }
+    }
+
+    fn take_plan_chosen(&mut self) -> Vec<Effect> {
+        let Over::Plans(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return Vec::new() };
+        let Some(slug) = list.slugs.into_iter().nth(list.chosen) else { return Vec::new() };
+        if self.is_unsaved() && !self.file.read_only {
+            self.over = Over::Question(Question::SaveBeforeOpening(slug));
+            return Vec::new();
+        }
+        vec![Effect::Open(slug)]
+    }
+
+    fn answer(&mut self, yes: bool) -> Vec<Effect> {
+        let Over::Question(question) = std::mem::replace(&mut self.over, Over::Nothing) else {
+            return Vec::new();
+        };
+        match (question, yes) {
+            (Question::SaveBeforeLeaving, true) => self.save(Then::Leave),
+            (Question::SaveBeforeLeaving, false) => vec![Effect::DropTrial, Effect::Leave],
+            (Question::SaveBeforeOpening(slug), true) => self.save(Then::Open(slug)),
+            (Question::SaveBeforeOpening(slug), false) => vec![Effect::DropTrial, Effect::Open(slug)],
+            (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
+            (Question::GoOnWithTrial, false) => vec![Effect::DropTrial],
+            (Question::TrySample, true) => vec![Effect::TakeSample],
+            (Question::TrySample, false) => Vec::new(),
+        }
+    }
+
+    /// Every key that works in the pane that has the keys, from the table that runs them.
+    #[must_use]
+    pub fn help(&self) -> Scroll {
+        let line = |(row, keys): (&super::action::Row, &[Key])| {
+            let keys = keys.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
+            format!("{keys:<18} {}", row.help)
+        };
+        Scroll { lines: self.look.keys.working(self.focus()).map(line).collect(), top: 0 }
+    }
+}
+
+/// The one after `now`; after the last the first.
+fn after<T: Copy + PartialEq>(all: &[T], now: T) -> T {
+    let place = all.iter().position(|&one| one == now).unwrap_or(0);
+    all[(place + 1) % all.len()]
+}

@@ -1,0 +1,122 @@
+//! A drawing finer than cells: each cell holds two by two points.
+//!
+//! Must not know what is drawn.
+
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use crate::app::Area;
+use crate::measure::Colour;
+
+use super::paint::Paint;
+
+/// The block characters by which points are inked: upper left 1, upper right 2, lower left 4, lower right 8.
+const BLOCKS: [&str; 16] = [" ", "▘", "▝", "▀", "▖", "▌", "▞", "▛", "▗", "▚", "▐", "▜", "▄", "▙", "▟", "█"];
+
+/// What one point holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Dot {
+    /// Nothing: the terminal's own background.
+    Clear,
+    /// A colour; drawn in the terminal's foreground where there are none.
+    Ink(Colour),
+    /// A colour that is left clear where there are none: the ground, a letter on its tile.
+    Ground(Colour),
+}
+
+/// Points, row by row, from the upper left.
+#[derive(Debug, Clone)]
+pub(super) struct Canvas {
+    columns: usize,
+    rows: usize,
+    dots: Vec<Dot>,
+}
+
+impl Canvas {
+    /// A canvas for `area`, all of it `ground`.
+    pub(super) fn new(area: Area, ground: Dot) -> Self {
+        let (columns, rows) = (usize::from(area.width) * 2, usize::from(area.height) * 2);
+        Self { columns, rows, dots: vec![ground; columns * rows] }
+    }
+
+    /// Fills closed polygons, given in points, by the non-zero rule.
+    pub(super) fn fill(&mut self, polygons: &[Vec<(f64, f64)>], dot: Dot) {
+        for row in 0..self.rows {
+            #[expect(clippy::cast_precision_loss, reason = "a screen is small")]
+            let y = row as f64 + 0.5;
+            let mut crossings: Vec<(f64, i32)> = Vec::new();
+            for polygon in polygons {
+                let next = polygon.iter().cycle().skip(1);
+                for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(next) {
+                    if (y0 <= y) != (y1 <= y) {
+                        crossings.push((x0 + (y - y0) / (y1 - y0) * (x1 - x0), if y1 > y0 { 1 } else { -1 }));
+                    }
+                }
+            }
+            crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
+            let mut winding = 0;
+            for pair in crossings.windows(2) {
+                winding += pair[0].1;
+                if winding != 0 {
+                    self.span(row, pair[0].0, pair[1].0, dot);
+                }
+            }
+        }
+    }
+
+    /// Inks the points of a row whose centres lie between two places.
+    fn span(&mut self, row: usize, from: f64, to: f64, dot: Dot) {
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "saturates, and is cut to the row"
+        )]
+        let place = |x: f64| ((x - 0.5).ceil().max(0.0) as usize).min(self.columns);
+        let (start, end) = (place(from), place(to));
+        if start < end {
+            self.dots[row * self.columns + start..row * self.columns + end].fill(dot);
+        }
+    }
+
+    /// Puts the points on the screen.
+    pub(super) fn show(&self, area: Area, buffer: &mut Buffer, paint: Paint) {
+        for row in 0..usize::from(area.height) {
+            for column in 0..usize::from(area.width) {
+                let at = |dx: usize, dy: usize| self.dots[(row * 2 + dy) * self.columns + column * 2 + dx];
+                let (block, style) = cell([at(0, 0), at(1, 0), at(0, 1), at(1, 1)], paint);
+                #[expect(clippy::cast_possible_truncation, reason = "within the area")]
+                let place = (area.x + column as u16, area.y + row as u16);
+                if let Some(cell) = buffer.cell_mut(place) {
+                    cell.set_symbol(block).set_style(style);
+                }
+            }
+        }
+    }
+}
+
+/// The block and its colours for four points: the most frequent thing is the ground, the next the ink.
+fn cell(dots: [Dot; 4], paint: Paint) -> (&'static str, Style) {
+    if !paint.has_colour() {
+        let mask: usize =
+            (0..4).filter(|&place| matches!(dots[place], Dot::Ink(_))).map(|place| 1 << place).sum();
+        return (BLOCKS[mask], Style::new());
+    }
+    let count = |dot: Dot| dots.iter().filter(|&&other| other == dot).count();
+    let ground = dots.into_iter().max_by_key(|&dot| (count(dot), dot == Dot::Clear)).unwrap_or(Dot::Clear);
+    let ink = dots.into_iter().filter(|&dot| dot != ground).max_by_key(|&dot| count(dot));
+    // The terminal's own background can only be a ground.
+    let (ground, ink) = match ink {
+        Some(Dot::Clear) => (Dot::Clear, Some(ground)),
+        _ => (ground, ink),
+    };
+    let colour = |dot: Dot| match dot {
+        Dot::Clear => None,
+        Dot::Ink(colour) | Dot::Ground(colour) => paint.colour(colour),
+    };
+    let mut style = Style::new();
+    style.bg = colour(ground);
+    let Some(ink) = ink else { return (" ", style) };
+    style.fg = colour(ink);
+    let mask: usize = (0..4).filter(|&place| dots[place] == ink).map(|place| 1 << place).sum();
+    (BLOCKS[mask], style)
+}

@@ -1,0 +1,188 @@
+//! The whole screen.
+//!
+//! Must not know what changed since it was drawn last.
+
+use ratatui::Frame;
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use crate::app::{Area, Over, Pane, SMALLEST, State};
+use crate::stash::{Chip, ChipIx, Form};
+use crate::title::{Layout, Sticker};
+
+use super::checks::draw_checks;
+use super::grid::draw_grid;
+use super::over::draw_over;
+use super::paint::{faint, strong};
+use super::strip::draw_strip;
+use super::words::put;
+
+/// Draws the state.
+pub fn draw(state: &State, frame: &mut Frame<'_>) {
+    let size = frame.area();
+    if (size.width, size.height) < SMALLEST && (size.width < SMALLEST.0 || size.height < SMALLEST.1)
+        || size.width < SMALLEST.0
+        || size.height < SMALLEST.1
+    {
+        return too_small(frame.buffer_mut());
+    }
+    let cursor = {
+        let buffer = frame.buffer_mut();
+        draw_head(state, buffer);
+        draw_grid(state, buffer);
+        draw_checks(state, buffer);
+        draw_strip(state, buffer);
+        draw_notice(state, buffer);
+        draw_keys(state, buffer);
+        draw_over(state, buffer)
+    };
+    if let Some(cursor) = cursor {
+        frame.set_cursor_position(cursor);
+    }
+}
+
+fn too_small(buffer: &mut Buffer) {
+    let (width, height) = SMALLEST;
+    let lines = [
+        format!("oddment needs {width} x {height} cells;"),
+        format!("this is {} x {}.", buffer.area.width, buffer.area.height),
+        "Nothing is lost.".into(),
+    ];
+    for (y, line) in (0..).zip(lines) {
+        put(buffer, 0, y, buffer.area.width, &line, Style::new());
+    }
+}
+
+/// What is open, whether it is saved, and the scores.
+fn draw_head(state: &State, buffer: &mut Buffer) {
+    let area = state.panes().head;
+    let name = state.file.slug.as_deref().unwrap_or("new plan");
+    let saved = match (state.file.read_only, state.is_unsaved()) {
+        (true, _) => " (read-only: another oddment holds the stash)",
+        (false, true) => " (not saved)",
+        (false, false) => "",
+    };
+    let end = put(buffer, area.x, area.y, area.width, &format!("{name}{saved}"), strong());
+    let verdict = state.trial.verdict();
+    let scores = state.trial.plan().strips().iter().zip(&verdict.strips);
+    let scores: Vec<String> = scores.map(|(strip, one)| format!("{} {}", strip.role(), one.score)).collect();
+    let change = state.trial.difference().filter(|change| change.tenths() != 0);
+    let change = change.map_or_else(String::new, |change| {
+        let sign = if change.tenths() > 0 { "+" } else { "" };
+        format!(" ({sign}{change})")
+    });
+    let text = format!("{}   score {}{change}", scores.join("  "), verdict.score);
+    let width = u16::try_from(text.chars().count()).unwrap_or(area.width);
+    let x = area.width.saturating_sub(width).max(end + 2);
+    put(buffer, x, area.y, area.width.saturating_sub(x), &text, Style::new());
+}
+
+/// What was said last; else what is chosen.
+fn draw_notice(state: &State, buffer: &mut Buffer) {
+    let Area { x, y, width, .. } = state.panes().notice;
+    match &state.notice {
+        Some(notice) => {
+            put(buffer, x, y, width, &notice.text, if notice.fault { strong() } else { Style::new() });
+        }
+        None => {
+            put(buffer, x, y, width, &chosen_in_words(state), faint());
+        }
+    }
+}
+
+/// What has the keys, in words.
+fn chosen_in_words(state: &State) -> String {
+    match state.bench.pane {
+        Pane::Strip => letter_in_words(state),
+        Pane::Grid => {
+            state.bench.grid.chosen_chip().map_or_else(String::new, |chip| grid_chip_in_words(state, chip))
+        }
+        Pane::Checks => match state.trial.verdict().findings.get(state.bench.finding) {
+            Some(finding) => {
+                format!("{}: enter goes there and lists what would cure it; a accepts it", finding.id)
+            }
+            None => "nothing is amiss".into(),
+        },
+    }
+}
+
+fn letter_in_words(state: &State) -> String {
+    let (strip, slot) = (state.strip(), state.bench.slot);
+    let Some(stood) = strip.letter(slot) else {
+        return match strip.len() {
+            0 => String::new(),
+            _ => "nothing stands here; down swaps in the best letter".into(),
+        };
+    };
+    let layout = Layout::of(strip, &state.shelf.stash);
+    let unit = state.unit();
+    let place = layout.letters.get(slot).map_or_else(String::new, |letter| {
+        let about = if letter.estimated { "~" } else { "" };
+        format!(", {about}{} wide, left edge at {}", letter.width.show(unit), letter.left.show(unit))
+    });
+    match &stood.sticker {
+        Sticker::Hand(thing) => format!("{} by hand{place}", thing.label),
+        Sticker::Chip { id, stands_in } => match state.shelf.stash.find(id) {
+            None => format!("{id}: the stash has it no more"),
+            Some(chip) => {
+                let as_what = stands_in.map_or_else(String::new, |kind| format!(", {kind}"));
+                format!("{}{as_what}{place}", chip_in_words(state, state.shelf.stash.chip(chip)))
+            }
+        },
+    }
+}
+
+fn grid_chip_in_words(state: &State, ix: ChipIx) -> String {
+    let chip = state.shelf.stash.chip(ix);
+    let mut text = format!("{}, {} left", chip_in_words(state, chip), chip.letter.left);
+    if state.trial.spoken().times(ix) > 0 {
+        text.push_str(&format!(", {} on the strips", state.trial.spoken().times(ix)));
+    }
+    for other in state.shelf.others.iter().filter(|other| other.spoken.times(ix) > 0) {
+        text.push_str(&format!(", {} in {}", other.spoken.times(ix), other.name));
+    }
+    text
+}
+
+/// `E of 07 Harbour blocks, teal tile, 12.0 mm`.
+pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
+    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
+    let form = match chip.sheet.make.form {
+        Form::Tile => "tile",
+        Form::DieCut => "die-cut",
+    };
+    let (name, height) = (chip.sheet.name(), chip.shown_height().show(state.unit()));
+    format!(
+        "{} of {tag}{name}, {} {form}, {height}",
+        chip.letter.character.spoken(),
+        chip.colours()[0].name()
+    )
+}
+
+/// The keys that work now, as many as there is room for.
+fn draw_keys(state: &State, buffer: &mut Buffer) {
+    if matches!(state.over, Over::Typing(_)) {
+        return;
+    }
+    let Area { mut x, y, width, .. } = state.panes().keys;
+    let end = width;
+    for (row, keys) in state.look.keys.working(state.focus()).filter(|(row, _)| !row.label.is_empty()) {
+        let Some(key) = keys.first() else { continue };
+        let key = arrows(&key.to_string());
+        let needs = u16::try_from(key.chars().count() + row.label.chars().count() + 3).unwrap_or(end);
+        if x + needs > end {
+            continue;
+        }
+        x = put(buffer, x, y, end - x, &key, strong());
+        x = put(buffer, x + 1, y, end.saturating_sub(x + 1), row.label, Style::new()) + 2;
+    }
+}
+
+fn arrows(key: &str) -> String {
+    match key {
+        "right" => "←→",
+        "down" => "↑↓",
+        other => other,
+    }
+    .into()
+}

@@ -1,0 +1,15 @@
+//! The state as cells of the screen. Drawing cannot change the state.
+//!
+//! The only folder that names widgets. Must not know the disk or where inputs come from.
+
+mod alternates;
+mod canvas;
+mod checks;
+mod frame;
+mod grid;
+mod over;
+mod paint;
+mod strip;
+mod words;
+
+pub use frame::draw;

@@ -1,0 +1,231 @@
+//! The strip to scale: letters as shapes, a ruler in the user's unit, and the slots below.
+//!
+//! Must not know what a key does.
+
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use crate::app::{Area, Pane, State, StripMap};
+use crate::checks::under;
+use crate::letter::{Face, Turn};
+use crate::measure::{Colour, Length, Unit};
+use crate::stash::{Chip, Form, Stash};
+use crate::title::{LetterBox, Sticker, Strip};
+
+use super::canvas::{Canvas, Dot};
+use super::paint::{Paint, chosen, faint, strong};
+use super::words::put;
+
+/// What letters are shown on where it is not known what lies under them: both black and white stand out from it.
+const MIDDLE_GREY: Colour = Colour { r: 118, g: 118, b: 118 };
+
+/// Draws the chosen strip on its pane.
+pub(super) fn draw_strip(state: &State, buffer: &mut Buffer) {
+    let map = StripMap::of(state);
+    let pane = state.panes().strip;
+    let paint = Paint(state.look.colours);
+    heading(state, pane, buffer);
+    let strip = state.strip();
+    draw_letters(&map, strip, state, paint, buffer);
+    let ruler = Area { y: map.area.y + map.area.height, height: 1, ..pane };
+    draw_ruler(&map, ruler, state.unit(), buffer);
+    draw_slots(&map, state, Area { y: ruler.y + 1, ..ruler }, buffer);
+}
+
+/// Draws the letters of a strip as they lie on `map`.
+pub(super) fn draw_letters(map: &StripMap, strip: &Strip, state: &State, paint: Paint, buffer: &mut Buffer) {
+    let height = map.layout.letters.iter().map(|letter| letter.height).max().unwrap_or_default();
+    let ground = under(strip, &state.trial.plan().page, map.layout.length(), height).unwrap_or(MIDDLE_GREY);
+    let mut canvas = Canvas::new(map.area, Dot::Ground(ground));
+    for (slot, letter) in map.layout.letters.iter().enumerate() {
+        draw_letter(&mut canvas, map, strip, slot, letter, &state.shelf.stash);
+    }
+    canvas.show(map.area, buffer, paint);
+    for (slot, letter) in map.layout.letters.iter().enumerate().filter(|(_, letter)| !letter.filled) {
+        let wanted = strip.rules.wanted(&strip.wording().slots()[slot].character);
+        outline_missing(map, letter, &wanted.spoken(), buffer);
+    }
+}
+
+fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
+    let strip = state.strip();
+    let style = if state.bench.pane == Pane::Strip { chosen() } else { strong() };
+    let name = format!(" {} ", strip.role());
+    let end = put(buffer, pane.x, pane.y, pane.width, &name, style);
+    let wording = strip.wording().text().replace('\n', " | ");
+    let slots = match strip.len() {
+        0 => "no wording yet: w".to_owned(),
+        len => format!("{wording}   slot {} of {len}", state.bench.slot + 1),
+    };
+    put(buffer, end + 1, pane.y, pane.width.saturating_sub(end + 1), &slots, Style::new());
+}
+
+/// Draws one letter: its tile if it has one, then its outline from the reference face.
+fn draw_letter(
+    canvas: &mut Canvas,
+    map: &StripMap,
+    strip: &Strip,
+    slot: usize,
+    letter: &LetterBox,
+    stash: &Stash,
+) {
+    let Some(sticker) = strip.letter(slot).map(|stood| &stood.sticker) else { return };
+    let block = vec![[(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)].to_vec()];
+    match sticker {
+        Sticker::Hand(thing) => {
+            let colour = thing.colour.as_ref().map_or(Colour::WHITE, |tint| tint.colour);
+            canvas.fill(&lay(map, letter, &block), Dot::Ink(colour));
+        }
+        Sticker::Chip { id, .. } => {
+            let Some(chip) = stash.find(id).map(|ix| stash.chip(ix)) else { return };
+            let ink = chip.colours()[0].colour;
+            let tile = chip.sheet.make.form == Form::Tile;
+            if tile {
+                let colour = chip.sheet.paint.tile.as_ref().map_or(ink.readable_ink(), |tint| tint.colour);
+                canvas.fill(&lay(map, letter, &block), Dot::Ink(colour));
+            }
+            let dot = if tile { Dot::Ground(ink) } else { Dot::Ink(ink) };
+            canvas.fill(&lay(map, letter, &shape(chip, tile, letter.turn)), dot);
+        }
+    }
+}
+
+/// The outline of a letter within its box, from 0 to 1 in both directions, y up. On a tile it keeps a fifth clear all
+/// round (common practice, no source).
+fn shape(chip: Chip<'_>, tile: bool, turn: Turn) -> Vec<Vec<(f64, f64)>> {
+    let Some(outline) = Face::reference().outline(&chip.letter.character) else {
+        return vec![vec![(0.1, 0.0), (0.9, 0.0), (0.9, 1.0), (0.1, 1.0)]];
+    };
+    let (width, bottom, height) = (outline.width(), outline.bottom(), outline.top() - outline.bottom());
+    let clear = if tile { 0.2 } else { 0.0 };
+    let within = |(x, y): (f64, f64)| {
+        let (x, y) = (x / width, (y - bottom) / height);
+        let (x, y) = match turn {
+            Turn::None => (x, y),
+            Turn::Half => (1.0 - x, 1.0 - y),
+            Turn::Quarter => (y, 1.0 - x),
+        };
+        (clear + x * (1.0 - 2.0 * clear), clear + y * (1.0 - 2.0 * clear))
+    };
+    outline.contours().into_iter().map(|contour| contour.into_iter().map(within).collect()).collect()
+}
+
+/// A shape of a letter's box as points of the canvas: scaled, tilted about the box's centre, laid on the map.
+fn lay(map: &StripMap, letter: &LetterBox, shape: &[Vec<(f64, f64)>]) -> Vec<Vec<(f64, f64)>> {
+    let (sin, cos) = letter.tilt.sin_cos();
+    let (width, height) = (letter.width.mm(), letter.height.mm());
+    let centre = (letter.left.mm() + width / 2.0, letter.bottom.mm() + height / 2.0);
+    let place = |&(x, y): &(f64, f64)| {
+        let (dx, dy) = ((x - 0.5) * width, (y - 0.5) * height);
+        // Clockwise on the screen, where y runs down; here it runs up.
+        let (along, up) = (centre.0 + dx * cos + dy * sin, centre.1 + dy * cos - dx * sin);
+        ((along - map.left) / map.mm_per_column * 2.0, (map.top - up) / map.mm_per_column)
+    };
+    shape.iter().map(|contour| contour.iter().map(place).collect()).collect()
+}
+
+/// The outline of an empty slot, with the character wanted.
+fn outline_missing(map: &StripMap, letter: &LetterBox, wanted: &str, buffer: &mut Buffer) {
+    let row = |up: Length| f64::from(map.area.y) + (map.top - up.mm()) / map.mm_per_column / 2.0;
+    let column = |along: Length| f64::from(map.area.x) + map.column(along);
+    #[expect(clippy::cast_possible_truncation, reason = "a screen is small")]
+    let cells = |from: f64, to: f64| (from.round() as i32, (to.round() as i32 - 1).max(from.round() as i32));
+    let (left, right) = cells(column(letter.left), column(letter.right()));
+    let (top, bottom) = cells(row(letter.top()), row(letter.bottom));
+    let mut mark = |x: i32, y: i32, text: &str| {
+        let (Ok(x), Ok(y)) = (u16::try_from(x), u16::try_from(y)) else { return };
+        if map.area.holds(x, y)
+            && let Some(cell) = buffer.cell_mut((x, y))
+        {
+            cell.set_symbol(text);
+            cell.fg = ratatui::style::Color::Reset;
+            cell.bg = ratatui::style::Color::Reset;
+        }
+    };
+    for y in top..=bottom {
+        for x in left..=right {
+            let side = if x == left || x == right { "┆" } else { " " };
+            mark(x, y, if y == top || y == bottom { "┄" } else { side });
+        }
+    }
+    mark(i32::midpoint(left, right), i32::midpoint(top, bottom), wanted);
+}
+
+/// A ruler from the left edge of the first letter, in the user's unit, and where the strip goes on.
+fn draw_ruler(map: &StripMap, area: Area, unit: Unit, buffer: &mut Buffer) {
+    let (step, per_label): (f64, f64) = match unit {
+        Unit::Millimetre => (10.0, 1.0),
+        Unit::Inch => (25.4, 10.0 / 25.4),
+    };
+    let width = usize::from(area.width);
+    let mut line: Vec<char> = vec!['─'; width];
+    // Labels keep eight columns apart.
+    let every = (8.0 * map.mm_per_column / step).ceil().max(1.0);
+    #[expect(clippy::cast_possible_truncation, reason = "a strip has few ticks")]
+    let (first, last) = (
+        (map.left / step).floor() as i32,
+        ((map.left + f64::from(area.width) * map.mm_per_column) / step).ceil() as i32,
+    );
+    for tick in first.max(0)..=last {
+        let column = (f64::from(tick) * step - map.left) / map.mm_per_column;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "checked to be on the line"
+        )]
+        if (0.0..f64::from(area.width)).contains(&column) {
+            let column = column as usize;
+            line[column] = '┴';
+            if (f64::from(tick) % every).abs() < 0.5 {
+                let label = format!("{}", (f64::from(tick) * 10.0 * per_label).round());
+                for (place, c) in label.chars().enumerate().filter(|(place, _)| column + 1 + place < width) {
+                    line[column + 1 + place] = c;
+                }
+            }
+        }
+    }
+    let unit = if unit == Unit::Inch { " in" } else { " mm" };
+    for (place, c) in unit.chars().enumerate().filter(|_| width > 20) {
+        line[width - 3 + place] = c;
+    }
+    if map.beyond.0 {
+        line[0] = '◀';
+    }
+    if map.beyond.1 && width > 4 {
+        line[width - 4] = '▶';
+    }
+    put(buffer, area.x, area.y, area.width, &line.into_iter().collect::<String>(), faint());
+}
+
+/// The slots below the ruler: each character under its letter, the chosen one in brackets, the one marked for exchange in
+/// angles; a pinned one is followed by an asterisk.
+fn draw_slots(map: &StripMap, state: &State, area: Area, buffer: &mut Buffer) {
+    let strip = state.strip();
+    let order = (0..strip.len()).filter(|&slot| slot != state.bench.slot).chain([state.bench.slot]);
+    for slot in order {
+        let (Some(letter), Some(asked)) = (map.layout.letters.get(slot), strip.wording().slots().get(slot))
+        else {
+            continue;
+        };
+        let character = strip.rules.wanted(&asked.character).spoken();
+        let pin = if strip.letter(slot).is_some_and(|stood| stood.pinned) { "*" } else { "" };
+        let (text, style) = if slot == state.bench.slot {
+            (format!("[{character}]{pin}"), chosen())
+        } else if state.bench.marked == Some(slot) {
+            (format!("<{character}>{pin}"), strong())
+        } else {
+            (format!("{character}{pin}"), if letter.filled { Style::new() } else { faint() })
+        };
+        let centre = map.column(letter.left + letter.width / 2);
+        let brackets = if slot == state.bench.slot || state.bench.marked == Some(slot) { 1.0 } else { 0.0 };
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "checked to be on the line"
+        )]
+        if (0.0..f64::from(area.width)).contains(&centre) {
+            let column = (centre - 0.5 - brackets).round().max(0.0) as u16;
+            put(buffer, area.x + column, area.y, area.width.saturating_sub(column), &text, style);
+        }
+    }
+}
