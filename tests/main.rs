@@ -1,4 +1,5 @@
 //! The rings of tests, one binary.
 
+mod files;
 mod layers;
 mod pty;
