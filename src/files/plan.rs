@@ -76,6 +76,8 @@ fn whole(keys: Keys<'_>, stash: Option<&Stash>) -> Option<Written> {
     let (strips, entries) = read.into_iter().unzip();
     match Plan::new(name, page, strips) {
         Ok(plan) => Some(Written { plan, entries }),
+        // A strip that is there and was told to be none of a list is not missing as well.
+        Err(StripsError::None) if keys.has("strip") => None,
         Err(error) => {
             let at = match &error {
                 StripsError::None => 0,

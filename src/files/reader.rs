@@ -132,31 +132,30 @@ impl<'k> Keys<'k> {
         self.read(key, Found::tint)
     }
 
-    /// One colour or a list of them; `None` where the key is absent or something in it was told.
+    /// One colour or a list of them, those that are none told and left out; `None` where the key is absent.
     pub(super) fn tints(&self, key: &str) -> Option<Vec<Tint>> {
         let value = self.table.get(key)?;
         let whole = Found::new(self.source, value);
         let Some(items) = whole.items() else { return self.tint(key).map(|tint| vec![tint]) };
-        self.items(key, items, Found::tint)
+        Some(self.items(key, items, Found::tint))
     }
 
-    /// A list of texts.
-    pub(super) fn texts(&self, key: &str) -> Option<Vec<&'k str>> {
+    /// Each of a list by `how`; those that are not what they should be are told and left out.
+    pub(super) fn list<T>(&self, key: &str, how: impl Fn(Found<'k>) -> Result<T, String>) -> Vec<T> {
         let items = self.read(key, |found| {
             found
                 .items()
                 .ok_or_else(|| format!("{} is no list; write it in brackets, [\"...\"]", found.piece()))
-        })?;
-        self.items(key, items, Found::text)
+        });
+        self.items(key, items.unwrap_or_default(), how)
     }
 
-    /// Each of a list by `how`, each wrong one told in its own place.
     fn items<T>(
         &self,
         key: &str,
         items: &'k [Spanned<DeValue<'k>>],
         how: impl Fn(Found<'k>) -> Result<T, String>,
-    ) -> Option<Vec<T>> {
+    ) -> Vec<T> {
         let mut read = Vec::with_capacity(items.len());
         for value in items {
             match how(Found::new(self.source, value)) {
@@ -164,7 +163,7 @@ impl<'k> Keys<'k> {
                 Err(message) => self.error(value.span().start, key, message),
             }
         }
-        (read.len() == items.len()).then_some(read)
+        read
     }
 
     /// The table called `key`.
@@ -175,11 +174,11 @@ impl<'k> Keys<'k> {
     /// The tables called `key`, `[[key]]` each; none where it is absent.
     pub(super) fn tables(&self, key: &'k str) -> Vec<Self> {
         let wrong = |found: Found<'_>| {
-            format!(
-                "{} is no list of tables; start each with [[{}]] on a line of its own",
-                found.piece(),
-                self.full(key)
-            )
+            let name = self.full(key);
+            if found.is_table() {
+                return format!("there may be several; start each with double brackets, [[{name}]]");
+            }
+            format!("{} is no list of tables; start each with [[{name}]] on a line of its own", found.piece())
         };
         let path = if self.path[0].is_empty() { [key, ""] } else { [self.path[0], key] };
         let items = self.read(key, |found| found.items().ok_or_else(|| wrong(found))).unwrap_or_default();

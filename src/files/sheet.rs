@@ -90,10 +90,11 @@ fn size(keys: Keys<'_>) -> Option<Size> {
 }
 
 fn paint(keys: Keys<'_>) -> Option<Paint> {
-    let colours = keys.tints("colour");
-    if colours.as_ref().is_some_and(Vec::is_empty) {
-        keys.error(keys.place_of("colour"), "colour", "[] names no colour; write at least one".into());
-    }
+    let some = keys.read("colour", |found| {
+        let none = found.is_list() && found.each().next().is_none();
+        if none { Err("[] names no colour; write at least one".into()) } else { Ok(()) }
+    });
+    let colours = some.and_then(|()| keys.tints("colour"));
     let (outline, tile) = (keys.tint("outline"), keys.tint("tile_colour"));
     Some(Paint { colours: colours?, outline, tile })
 }
@@ -101,7 +102,7 @@ fn paint(keys: Keys<'_>) -> Option<Paint> {
 /// Keys that say something about the other form.
 fn mismatched(keys: Keys<'_>, form: Form) {
     let others: &[&str] = match form {
-        Form::Tile => &["height_of", "outline", "joined"],
+        Form::Tile => &["height_of", "outline"],
         Form::DieCut => &["tile_colour", "tile_width", "plain_tile"],
     };
     let of = if form == Form::Tile { "die-cut letters" } else { "tiles" };
@@ -112,13 +113,7 @@ fn mismatched(keys: Keys<'_>, form: Form) {
 
 fn record(keys: Keys<'_>) -> Record {
     let as_of = keys.count("as_of", 0..=u32::MAX);
-    let mut was = Vec::new();
-    for name in keys.texts("was").unwrap_or_default() {
-        match SheetId::new(name) {
-            Ok(id) => was.push(id),
-            Err(error) => keys.error(keys.place_of("was"), "was", error.to_string()),
-        }
-    }
+    let was = keys.list("was", |found| SheetId::new(found.text()?).map_err(|error| error.to_string()));
     Record { as_of, was }
 }
 

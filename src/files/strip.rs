@@ -8,7 +8,7 @@ use crate::title::{CaseRule, FormRule, LineUp, Mix, Role, Rules, Setting, Spacin
 
 use super::entry;
 pub(super) use super::entry::Entry;
-use super::reader::Keys;
+use super::reader::{Found, Keys};
 
 const KNOWN: &[&str] = &[
     "role", "wording", "tall", "at", "turn", "room", "gap", "word_gap", "line_gap", "spacing", "line_up",
@@ -40,7 +40,7 @@ pub(super) fn read(keys: Keys<'_>, place: usize, stash: Option<&Stash>) -> Optio
     strip.setting = setting(keys, strip.setting);
     strip.place.at = keys.lengths("at", Length::as_offset).map(|(x, y)| Point { x, y });
     strip.place.turn = keys.angle("turn").unwrap_or_default();
-    strip.accepted = keys.texts("accepted").unwrap_or_default().into_iter().map(str::to_owned).collect();
+    strip.accepted = keys.list("accepted", Found::text).into_iter().map(str::to_owned).collect();
     strip.stuck = keys.count("stuck", 1..=u32::MAX);
     let entries = entry::read(keys, &wording, stash);
     if wording.is_some() {

@@ -14,11 +14,11 @@ pub(super) fn problems(text: &str) -> Vec<(usize, String)> {
     for error in &errors {
         let at = error.span().map_or(0, |span| span.start).min(text.len());
         let line = line_around(text, at);
-        if last_line.as_ref() == Some(&line) {
+        if last_line == Some(line.start) {
             continue;
         }
         told.push(in_words(text, &line, at, error.message()));
-        last_line = Some(line);
+        last_line = Some(line.start);
     }
     if told.is_empty() {
         told.push((0, "this is no TOML".into()));
@@ -35,22 +35,45 @@ fn line_around(text: &str, at: usize) -> Range<usize> {
 
 /// Place and sentence for one error on one line.
 fn in_words(text: &str, line: &Range<usize>, at: usize, message: &str) -> (usize, String) {
-    let row = &text[line.clone()];
-    let indent = row.len() - row.trim_start().len();
-    let row = row.trim();
+    let whole = &text[line.clone()];
+    let row = whole.trim();
+    let start = line.start + whole.len() - whole.trim_start().len();
     if message.starts_with("duplicate key") {
         return (at, duplicate(text, line, at));
     }
-    if let Some((key, value)) = row.split_once('=')
-        && !row.starts_with(['[', '"', '\'', '#'])
-        && needs_quotes(key.trim())
-    {
-        let key = key.trim();
+    if let Some(key) = key_in_need_of_quotes(row) {
         let quoted = if key.contains('"') { format!("'{key}'") } else { format!("\"{key}\"") };
-        let example: String = format!("{quoted} = {}", value.trim()).chars().take(40).collect();
-        return (line.start + indent, format!("{key} cannot stand bare; put it in quotes: {example}"));
+        let value = row.trim_start_matches(key).trim_start();
+        let example: String = format!("{quoted} {value}").chars().take(LONGEST_EXAMPLE).collect();
+        return (start, format!("{key} cannot stand bare; put it in quotes: {example}"));
     }
-    (at, format!("{}; {}", message.replace('\n', ", "), advice(row, message)))
+    if let Some((key, rest)) = row.split_once('=').filter(|(key, _)| !key.contains(['"', '\'', '[', '#'])) {
+        let value = rest.split('#').next().unwrap_or_default().trim();
+        let (key, value_at) = (key.trim(), start + row.len() - rest.trim_start().len());
+        if value.is_empty() {
+            return (at, format!("{key} has no value; write one after the ="));
+        }
+        let is_word = value.starts_with(char::is_alphanumeric)
+            && value.contains(char::is_alphabetic)
+            && !value.contains(['"', '\'']);
+        if is_word {
+            let example: String = format!("{key} = \"{value}\"").chars().take(LONGEST_EXAMPLE).collect();
+            return (value_at, format!("a word cannot stand without quotes; write {example}"));
+        }
+    }
+    (at, advice(row, message))
+}
+
+/// The longest line that a message shows as an example, in characters.
+const LONGEST_EXAMPLE: usize = 48;
+
+/// The key of a row where it is bare and may not be.
+fn key_in_need_of_quotes(row: &str) -> Option<&str> {
+    let (key, _) = row.split_once('=')?;
+    let key = key.trim();
+    let lone_quote = matches!(key, "\"" | "'");
+    let bare = !row.starts_with(['[', '"', '\'', '#']) && needs_quotes(key);
+    (lone_quote || bare).then_some(key)
 }
 
 /// Whether a bare key holds what only a quoted one may.
@@ -79,21 +102,33 @@ fn duplicate(text: &str, line: &Range<usize>, at: usize) -> String {
     }
 }
 
-/// What would do.
-fn advice(row: &str, message: &str) -> &'static str {
-    if row.matches('"').count() % 2 == 1 {
+/// What is wrong and would do, for what is no trap of its own.
+fn advice(row: &str, message: &str) -> String {
+    let known = if row.matches('"').count() % 2 == 1 {
         "a quote is opened and not closed on this line"
-    } else if message.starts_with("string values must be quoted") {
-        "write words in quotes, such as \"teal\""
-    } else if message.contains("unclosed array") || message.contains("unclosed inline table") {
-        "close what is opened with ] or }"
+    } else if message.contains("array element")
+        || message.contains("unclosed array") && !message.contains("table")
+    {
+        "a list is opened and not closed before this, or a comma is missing in it"
+    } else if message.contains("inline table") || message.contains("key-value pairs") {
+        "what is opened with { is not closed with }, or a comma is missing in it"
     } else if message.contains("table") && row.starts_with('[') {
         "a table's name stands in brackets on a line of its own, such as [letters]"
+    } else if message.contains("leading zero") {
+        "a number does not start with 0"
+    } else if message.contains("must be quoted") {
+        "this is neither a number nor a text in quotes"
     } else if message.contains("recurs") {
-        "it is nested too deeply"
+        "this is nested too deeply"
+    } else if message.contains("key with no value") {
+        "this line has no =; a line is key = value, such as E = 3 or height = \"12 mm\""
     } else {
-        "a line is key = value, such as E = 3 or height = \"12 mm\""
-    }
+        return format!(
+            "{}; a line is key = value, such as E = 3 or height = \"12 mm\"",
+            message.replace('\n', ", ")
+        );
+    };
+    known.into()
 }
 
 /// Lines of `[letters]` that look like a count of the letter `#` and are a comment; the bytes at which they start.

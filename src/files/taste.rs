@@ -29,7 +29,7 @@ pub fn read_taste(file: &str, text: &str) -> (OwnColours, Taste, Problems) {
             }
         }
         if let Some(contradiction) = taste.contradiction() {
-            keys.error(0, "", contradiction.into());
+            keys.error(keys.place_of("pale"), "", contradiction.into());
         }
     }
     (own, taste, source.into_problems())
@@ -49,7 +49,13 @@ fn know_tables(keys: Keys<'_>) {
     if let Some(unit) = keys.read("unit", Found::unit) {
         keys.source.unit.set(unit);
     }
-    keys.know(&known);
+    for (name, span, _) in keys.entries() {
+        if !known.contains(&name) {
+            let near = nearest(name, known.iter().copied());
+            let hint = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
+            keys.error(span.start, name, format!("taste has no such table{hint}"));
+        }
+    }
 }
 
 fn own_colours(keys: Keys<'_>) -> OwnColours {

@@ -95,7 +95,9 @@ fn a_byte_order_mark_is_warned_of_and_changes_no_place() {
     let told: Vec<String> = problems.all().iter().map(ToString::to_string).collect();
     assert_eq!(
         told,
-        ["sheets/kelp.toml:1:1: warning: the file starts with a byte-order mark; save it as UTF-8 without one"]
+        [
+            "sheets/kelp.toml:1:1: warning: the file starts with a byte-order mark; save it as UTF-8 without one"
+        ]
     );
     let problems = sheet("\u{feff}form = 'pile'\nheight = 12\ncolour = 'teal'\n[letters]\nA = 1");
     let place = problems.errors().next().map(|problem| (problem.line, problem.column));
