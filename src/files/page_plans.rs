@@ -243,10 +243,24 @@ impl StashFolder {
         Ok(waiting.iter().map(|path| self.plan_called(&slug_of(path))).collect())
     }
 
-    /// Where the trial of `file` is kept.
+    /// Where the trial of `file` is kept. A plan that lies elsewhere may share its name with one in `pages`; its trial
+    /// goes by its whole path.
     pub(super) fn trial_path(&self, file: &PlanFile) -> PathBuf {
-        self.path().join("trials").join(format!("{}.toml", file.slug))
+        let elsewhere = file.path.parent() != Some(&self.path().join("pages"));
+        let name = if elsewhere {
+            format!("{}-elsewhere-{:016x}", file.slug, fingerprint(&file.path))
+        } else {
+            file.slug.0.clone()
+        };
+        self.path().join("trials").join(name + ".toml")
     }
+}
+
+/// The same number for the same path on every machine (FNV-1a, 64 bits; Fowler, Noll and Vo).
+fn fingerprint(path: &Path) -> u64 {
+    let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    let mix = |hash: u64, byte: &u8| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
+    path.as_os_str().as_encoded_bytes().iter().fold(0xcbf2_9ce4_8422_2325, mix)
 }
 
 fn plan_file(path: PathBuf) -> PlanFile {
