@@ -28,7 +28,7 @@ pub(super) struct Entry {
 }
 
 /// The entries of a strip in the file's order; those with an error are told and left out.
-pub(super) fn read(strip: Keys<'_>, wording: &Option<Wording>, stash: Option<&Stash>) -> Vec<Entry> {
+pub(super) fn read(strip: Keys<'_>, wording: Option<&Wording>, stash: Option<&Stash>) -> Vec<Entry> {
     let mut entries: Vec<Entry> = Vec::new();
     for keys in strip.tables("letter") {
         let Some(entry) = one(keys, stash) else { continue };

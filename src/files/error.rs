@@ -33,7 +33,7 @@ pub enum FilesError {
     #[error("{} is no folder; a stash is a folder with sheets in it", shown(.0))]
     NoFolder(PathBuf),
     /// No page plan has that name.
-    #[error("there is no page plan {name:?}{}", also(near))]
+    #[error("there is no page plan {name:?}{}", also(near.as_deref()))]
     NoPlan {
         /// The name.
         name: String,
@@ -68,7 +68,7 @@ pub(super) fn shown(path: &Path) -> String {
     escaped(&path.display().to_string())
 }
 
-fn also(near: &Option<String>) -> String {
+fn also(near: Option<&str>) -> String {
     match near {
         Some(near) => format!("; did you mean {near}?"),
         None => "; the plans are the files in pages/".into(),

@@ -5,11 +5,10 @@
 use std::ops::RangeInclusive;
 
 use toml::Spanned;
-use toml::de::DeValue;
+use toml::de::{DeTable, DeValue};
 
 use crate::measure::{Angle, Length, LengthError, Tint, Unit};
 
-use super::reader::Keys;
 use super::source::Source;
 use super::spelling::nearest;
 
@@ -157,9 +156,10 @@ impl<'k> Found<'k> {
         matches!(self.value.get_ref(), DeValue::Table(_))
     }
 
-    pub(super) fn table(self, path: [&'k str; 2], name: &str) -> Result<Keys<'k>, String> {
+    /// The table, with where it starts; `name` is how a message calls it.
+    pub(super) fn table(self, name: &str) -> Result<(&'k DeTable<'k>, usize), String> {
         match self.value.get_ref() {
-            DeValue::Table(table) => Ok(Keys::new(self.source, table, self.value.span().start, path)),
+            DeValue::Table(table) => Ok((table, self.value.span().start)),
             _ => Err(format!("{} is no table; write [{name}] on a line of its own", self.piece())),
         }
     }

@@ -2,6 +2,8 @@
 //!
 //! Must not know which keys a file has.
 
+use std::fmt::Write as _;
+
 use toml_edit::{ArrayOfTables, Item, Table, Value};
 
 use crate::measure::{Angle, Length, Point, Tint};
@@ -115,7 +117,9 @@ pub(super) fn text(text: &str) -> Value {
             '"' => quoted.push_str("\\\""),
             '\\' => quoted.push_str("\\\\"),
             '\n' => quoted.push_str("\\n"),
-            c if c.is_control() => quoted.push_str(&format!("\\u{:04x}", u32::from(c))),
+            c if c.is_control() => {
+                let _ = write!(quoted, "\\u{:04x}", u32::from(c));
+            }
             c => quoted.push(c),
         }
     }

@@ -148,6 +148,11 @@ pub fn escaped(text: &str) -> String {
     out
 }
 
+/// The same for a text that is nearly always fine as it is.
+pub(super) fn harmless(text: String) -> String {
+    if text.bytes().all(|byte| byte == b' ' || byte.is_ascii_graphic()) { text } else { escaped(&text) }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -39,6 +39,12 @@ impl<'k> Keys<'k> {
         self.table.contains_key(key)
     }
 
+    /// The table that an entry of this one is, if it is one; `path` is what leads to it.
+    pub(super) fn within(&self, found: Found<'k>, path: [&'k str; 2]) -> Option<Self> {
+        let (table, at) = found.table("").ok()?;
+        Some(Self::new(self.source, table, at, path))
+    }
+
     /// Where the value of `key` starts, or else the table.
     pub(super) fn place_of(&self, key: &str) -> usize {
         self.table.get(key).map_or(self.at, |value| value.span().start)
@@ -168,7 +174,8 @@ impl<'k> Keys<'k> {
 
     /// The table called `key`.
     pub(super) fn table(&self, key: &'k str) -> Option<Self> {
-        self.read(key, |found| found.table([self.path[0], key], key))
+        let (table, at) = self.read(key, |found| found.table(key))?;
+        Some(Self::new(self.source, table, at, [self.path[0], key]))
     }
 
     /// The tables called `key`, `[[key]]` each; none where it is absent.
@@ -185,8 +192,8 @@ impl<'k> Keys<'k> {
         let mut tables = Vec::with_capacity(items.len());
         for value in items {
             let found = Found::new(self.source, value);
-            match found.table(path, key) {
-                Ok(table) => tables.push(table),
+            match found.table(key) {
+                Ok((table, at)) => tables.push(Self::new(self.source, table, at, path)),
                 Err(message) => self.error(value.span().start, key, message),
             }
         }

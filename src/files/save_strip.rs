@@ -4,6 +4,7 @@
 
 use toml_edit::{ArrayOfTables, Item, Table, Value};
 
+use crate::letter::StandInKind;
 use crate::measure::Length;
 use crate::plan::Plan;
 use crate::title::{ByHand, Rules, Setting, Sticker, Stood, Strip};
@@ -200,7 +201,7 @@ fn told(sticker: Option<&Sticker>) -> ((Option<String>, Option<&'static str>), O
     match sticker {
         None => ((None, None), None),
         Some(Sticker::Chip { id, stands_in }) => {
-            ((Some(id.to_string()), stands_in.map(|kind| kind.as_str())), None)
+            ((Some(id.to_string()), stands_in.map(StandInKind::as_str)), None)
         }
         Some(Sticker::Hand(hand)) => ((None, None), Some(hand)),
     }

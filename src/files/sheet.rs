@@ -145,16 +145,16 @@ fn letters(keys: Keys<'_>) -> Vec<Letter> {
         if !value.is_list() && value.is_table() && is_split_by_dot(keys, &span, name, value) {
             continue;
         }
-        entry(name, &character, value, &mut found);
+        entry(keys, name, &character, value, &mut found);
         seen.push((character, span.start));
     }
     found
 }
 
 /// Tells of a bare key such as `A.B`, which TOML reads as B within A.
-fn is_split_by_dot(keys: Keys<'_>, span: &Range<usize>, name: &str, value: Found<'_>) -> bool {
+fn is_split_by_dot<'k>(keys: Keys<'k>, span: &Range<usize>, name: &str, value: Found<'k>) -> bool {
     let dotted = keys.source.text().get(span.end..).is_some_and(|rest| rest.trim_start().starts_with('.'));
-    let inner = value.table(["", ""], name).ok().filter(|_| dotted);
+    let inner = keys.within(value, ["", ""]).filter(|_| dotted);
     let stranger = inner.and_then(|inner| {
         inner.entries().into_iter().map(|row| row.0).find(|key| !KNOWN_OF_LETTER.contains(key))
     });
@@ -167,14 +167,20 @@ fn is_split_by_dot(keys: Keys<'_>, span: &Range<usize>, name: &str, value: Found
 }
 
 /// `2`, or `{ left = 1, width = "14 mm" }`, or a list of these.
-fn entry<'k>(name: &'k str, character: &Character, value: Found<'k>, letters: &mut Vec<Letter>) {
+fn entry<'k>(
+    keys: Keys<'k>,
+    name: &'k str,
+    character: &Character,
+    value: Found<'k>,
+    letters: &mut Vec<Letter>,
+) {
     if !value.is_list() {
-        letters.extend(one(name, character, value));
+        letters.extend(one(keys, name, character, value));
         return;
     }
     let first = letters.len();
     for each in value.each() {
-        let Some(letter) = one(name, character, each) else { continue };
+        let Some(letter) = one(keys, name, character, each) else { continue };
         if letters[first..].iter().any(|earlier| earlier.mark == letter.mark) {
             let message = match &letter.mark {
                 Some(mark) => {
@@ -194,7 +200,7 @@ fn entry<'k>(name: &'k str, character: &Character, value: Found<'k>, letters: &m
     }
 }
 
-fn one<'k>(name: &'k str, character: &Character, value: Found<'k>) -> Option<Letter> {
+fn one<'k>(letters: Keys<'k>, name: &'k str, character: &Character, value: Found<'k>) -> Option<Letter> {
     let plain = |left| Letter {
         character: character.clone(),
         mark: None,
@@ -213,7 +219,7 @@ fn one<'k>(name: &'k str, character: &Character, value: Found<'k>) -> Option<Let
             }
         };
     }
-    let keys = value.table(["letters", name], name).ok()?;
+    let keys = letters.within(value, ["letters", name])?;
     keys.know(KNOWN_OF_LETTER);
     keys.require("left", "left = 1 or as many as there are");
     let left = keys.count("left", 0..=MOST_LEFT);

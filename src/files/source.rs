@@ -11,7 +11,7 @@ use toml::de::DeTable;
 use crate::measure::Unit;
 
 use super::colours::OwnColours;
-use super::problem::{Level, Problem, Problems, escaped};
+use super::problem::{Level, Problem, Problems, escaped, harmless};
 use super::syntax;
 
 /// More problems than these in one file tell nobody anything.
@@ -47,15 +47,13 @@ impl<'a> Source<'a> {
             let message = "the file starts with a byte-order mark; save it as UTF-8 without one";
             self.warn(0, "", message.into());
         }
-        match DeTable::parse(self.text) {
-            Ok(tree) => Some(tree),
-            Err(_) => {
-                for (at, message) in syntax::problems(self.text) {
-                    self.error(at, "", message);
-                }
-                None
+        let tree = DeTable::parse(self.text).ok();
+        if tree.is_none() {
+            for (at, message) in syntax::problems(self.text) {
+                self.error(at, "", message);
             }
         }
+        tree
     }
 
     pub(super) const fn text(&self) -> &'a str {
@@ -84,7 +82,7 @@ impl<'a> Source<'a> {
         }
         let (line, column) = self.place(at);
         let (level, key, message) = if problems.len() < MOST_PROBLEMS {
-            (level, escaped(key), escaped(&message))
+            (level, escaped(key), harmless(message))
         } else {
             (Level::Error, String::new(), "there is more; what follows is not told".into())
         };

@@ -36,13 +36,13 @@ pub(super) fn read(keys: Keys<'_>, place: usize, stash: Option<&Stash>) -> Optio
         given => given,
     };
     let mut strip = Strip::new(role.clone().unwrap_or_else(Role::title), wording.clone().unwrap_or_default());
-    strip.rules = rules(keys, strip.rules);
+    strip.rules = rules(keys, &strip.rules);
     strip.setting = setting(keys, strip.setting);
     strip.place.at = keys.lengths("at", Length::as_offset).map(|(x, y)| Point { x, y });
     strip.place.turn = keys.angle("turn").unwrap_or_default();
     strip.accepted = keys.list("accepted", Found::text).into_iter().map(str::to_owned).collect();
     strip.stuck = keys.count("stuck", 1..=u32::MAX);
-    let entries = entry::read(keys, &wording, stash);
+    let entries = entry::read(keys, wording.as_ref(), stash);
     if wording.is_some() {
         entry::stand(keys, &mut strip, &entries);
     }
@@ -62,7 +62,7 @@ fn usual_role(place: usize) -> Option<Role> {
     }
 }
 
-fn rules(keys: Keys<'_>, usual: Rules) -> Rules {
+fn rules(keys: Keys<'_>, usual: &Rules) -> Rules {
     let tall = keys.lengths("tall", Length::as_size);
     if tall.is_some_and(|(least, most)| least > most) {
         let message = "the least height is above the greatest; write the least first";

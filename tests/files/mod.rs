@@ -2,6 +2,7 @@
 //!
 //! Must not know screens or commands.
 
+mod any;
 mod broken;
 mod folder;
 mod round;
