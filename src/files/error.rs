@@ -1,0 +1,95 @@
+//! Why the stash's folder cannot be read or written: which file, what happened, what would do.
+//!
+//! Must not know what the files hold.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use super::problem::{Problems, escaped};
+
+/// Why a file or folder does not serve.
+#[derive(Debug, thiserror::Error)]
+pub enum FilesError {
+    /// A file or folder cannot be read.
+    #[error("cannot read {}: {}", shown(path), told(source))]
+    Read {
+        /// Which.
+        path: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+    /// A file cannot be written; what it held before is untouched.
+    #[error("cannot write {}: {}; what it held is untouched", shown(path), told(source))]
+    Write {
+        /// Which.
+        path: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+    /// The platform tells no place for data.
+    #[error("this system tells no folder for data; name one with --stash DIR or ODDMENT_STASH")]
+    NoUsualPlace,
+    /// The stash's folder is a file.
+    #[error("{} is no folder; a stash is a folder with sheets in it", shown(.0))]
+    NoFolder(PathBuf),
+    /// No page plan has that name.
+    #[error("there is no page plan {name:?}{}", also(near.as_deref()))]
+    NoPlan {
+        /// The name.
+        name: String,
+        /// A plan of nearly that name.
+        near: Option<String>,
+    },
+    /// A new plan would take the place of another.
+    #[error("there is a page plan {0:?} already; open it, or take another name")]
+    PlanThere(String),
+    /// A page plan cannot be used before its errors are cured.
+    #[error("{0}")]
+    BadPlan(Problems),
+    /// Something is in the way of the sample stash.
+    #[error("{} is there already; unpack the sample into a folder that is empty or not there yet", shown(.0))]
+    InTheWay(PathBuf),
+}
+
+impl FilesError {
+    pub(super) fn read(path: &Path) -> impl FnOnce(io::Error) -> Self + use<> {
+        let path = path.to_owned();
+        move |source| Self::Read { path, source }
+    }
+
+    pub(super) fn write(path: &Path) -> impl FnOnce(io::Error) -> Self + use<> {
+        let path = path.to_owned();
+        move |source| Self::Write { path, source }
+    }
+}
+
+/// A path as a message bears it.
+pub(super) fn shown(path: &Path) -> String {
+    escaped(&path.display().to_string())
+}
+
+fn also(near: Option<&str>) -> String {
+    match near {
+        Some(near) => format!("; did you mean {near}?"),
+        None => "; the plans are the files in pages/".into(),
+    }
+}
+
+/// What the system says, and what would do.
+fn told(error: &io::Error) -> String {
+    use io::ErrorKind::{
+        InvalidData, IsADirectory, NotADirectory, NotFound, PermissionDenied, QuotaExceeded,
+        ReadOnlyFilesystem, StorageFull,
+    };
+    let advice = match error.kind() {
+        PermissionDenied => "you may not; see who may read and write there",
+        ReadOnlyFilesystem => "the disk takes no changes; copy the stash to one that does",
+        StorageFull | QuotaExceeded => "the disk is full; make room and save again",
+        NotFound => "it is not there; look at the path",
+        IsADirectory => "it is a folder where a file should be; move it away",
+        NotADirectory => "a part of the path is a file, not a folder; look at the path",
+        InvalidData => "it is no UTF-8 text; save it as UTF-8",
+        _ => return escaped(&error.to_string()),
+    };
+    advice.into()
+}

@@ -1,0 +1,130 @@
+//! Reads the whole of a stash's folder at once, with every problem of every file.
+//!
+//! Must not know what is done with it.
+
+use std::fs;
+use std::io;
+use std::path::Path;
+
+use crate::checks::Taste;
+use crate::plan::Plan;
+use crate::stash::{Sheet, SheetId, Stash};
+
+use super::colours::OwnColours;
+use super::error::FilesError;
+use super::folder::{StashFolder, of_file, read_bytes, read_text};
+use super::page_plans::PlanFile;
+use super::parallel;
+use super::plan::read_plan;
+use super::problem::Problems;
+use super::sheet::read_sheet;
+use super::taste::read_taste;
+use super::wishes::{Wish, read_wishes};
+
+/// All that a stash's folder holds, as far as it can be used.
+#[derive(Debug, Default)]
+pub struct Loaded {
+    /// The sheets without an error.
+    pub stash: Stash,
+    /// The page plans, by name.
+    pub plans: Vec<PlanEntry>,
+    /// Titles wished for.
+    pub wishes: Vec<Wish>,
+    /// The owner's names for colours.
+    pub colours: OwnColours,
+    /// The owner's thresholds and weights.
+    pub taste: Taste,
+    /// All that is wrong, file by file.
+    pub problems: Problems,
+}
+
+/// A page plan of the folder.
+#[derive(Debug, Clone)]
+pub struct PlanEntry {
+    /// Its file.
+    pub file: PlanFile,
+    /// What it holds; `None` where it has errors.
+    pub plan: Option<Plan>,
+    /// Whether a trial of it waits that was not saved into it.
+    pub has_trial: bool,
+}
+
+impl StashFolder {
+    /// Reads all of it. What is wrong in one file hides no other: see [`Loaded::problems`].
+    ///
+    /// # Errors
+    /// When the folder, or a folder in it, cannot be read. A folder that is not there is an empty stash.
+    pub fn load(&self) -> Result<Loaded, FilesError> {
+        if self.path().exists() && !self.path().is_dir() {
+            return Err(FilesError::NoFolder(self.path().to_owned()));
+        }
+        let mut loaded = Loaded::default();
+        if let Some(text) = self.read_named("taste.toml", &mut loaded.problems) {
+            let problems;
+            (loaded.colours, loaded.taste, problems) = read_taste("taste.toml", &text);
+            loaded.problems.append(problems);
+        }
+        self.load_sheets(&mut loaded)?;
+        self.load_plans(&mut loaded)?;
+        if let Some(text) = self.read_named("wishes.toml", &mut loaded.problems) {
+            let problems;
+            (loaded.wishes, problems) = read_wishes("wishes.toml", &text);
+            loaded.problems.append(problems);
+        }
+        Ok(loaded)
+    }
+
+    fn load_sheets(&self, loaded: &mut Loaded) -> Result<(), FilesError> {
+        let files = self.listed("sheets")?;
+        let colours = &loaded.colours;
+        let read = parallel::map(&files, |path| self.load_sheet(path, colours));
+        let mut sheets: Vec<Sheet> = Vec::with_capacity(read.len());
+        for (sheet, problems) in read {
+            sheets.extend(sheet);
+            loaded.problems.append(problems);
+        }
+        loaded.stash = Stash::new(sheets);
+        Ok(())
+    }
+
+    fn load_sheet(&self, path: &Path, colours: &OwnColours) -> (Option<Sheet>, Problems) {
+        let file = self.called(path);
+        let mut problems = Problems::new();
+        let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+        let id = SheetId::new(&stem)
+            .map_err(|error| problems.push(of_file(&file, &format!("{error}; rename the file"))));
+        let text = read_text(path, &file).map_err(|problem| problems.push(problem));
+        match (id, text) {
+            (Ok(id), Ok(text)) => read_sheet(&file, &id, &text, colours),
+            _ => (None, problems),
+        }
+    }
+
+    fn load_plans(&self, loaded: &mut Loaded) -> Result<(), FilesError> {
+        let files = self.plan_files()?;
+        let (colours, stash) = (&loaded.colours, &loaded.stash);
+        let read = parallel::map(&files, |file| {
+            let called = self.called(file.path());
+            match read_text(file.path(), &called) {
+                Ok(text) => read_plan(&called, &text, colours, Some(stash)),
+                Err(problem) => (None, Problems::from(problem)),
+            }
+        });
+        for (file, (plan, problems)) in files.into_iter().zip(read) {
+            let has_trial = self.trial_path(&file).exists();
+            loaded.plans.push(PlanEntry { file, plan, has_trial });
+            loaded.problems.append(problems);
+        }
+        Ok(())
+    }
+
+    /// The text of a file right in the folder; `None` where there is none or it cannot be read, which is told.
+    fn read_named(&self, name: &str, problems: &mut Problems) -> Option<String> {
+        let path = self.path().join(name);
+        // One look less than asking first: a missing file is the usual case.
+        match fs::read(&path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => None,
+            read => read_bytes(read, name).map_err(|problem| problems.push(problem)).ok(),
+        }
+    }
+}

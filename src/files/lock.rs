@@ -1,0 +1,60 @@
+//! One writer at a time: an advisory lock on a file of the stash's folder.
+//!
+//! Must not know what is written.
+
+use std::fs::{File, OpenOptions, TryLockError};
+use std::io;
+use std::path::Path;
+
+use super::error::FilesError;
+
+/// The file that is locked; it holds nothing.
+const LOCK_FILE: &str = ".lock";
+
+/// Whether this program may write to the stash.
+#[derive(Debug)]
+pub enum Access {
+    /// It may, for as long as this is kept.
+    Writer(StashLock),
+    /// Another program has the stash open: look, but do not write.
+    OtherWriter,
+    /// The folder takes no changes.
+    ReadOnly,
+}
+
+/// The right to write; let go when dropped, and by the system when the program ends in any way.
+#[derive(Debug)]
+pub struct StashLock {
+    _file: File,
+}
+
+impl Access {
+    /// Whether this program may write.
+    #[must_use]
+    pub const fn may_write(&self) -> bool {
+        matches!(self, Self::Writer(_))
+    }
+
+    /// Asks for the right to write to the stash in `folder`, which must be there.
+    pub(super) fn ask(folder: &Path) -> Result<Self, FilesError> {
+        let path = folder.join(LOCK_FILE);
+        let read_only = std::fs::metadata(folder).map_err(FilesError::read(folder))?.permissions().readonly();
+        if read_only {
+            return Ok(Self::ReadOnly);
+        }
+        let file = match OpenOptions::new().create(true).truncate(false).write(true).open(&path) {
+            Ok(file) => file,
+            Err(error) if takes_no_changes(&error) => return Ok(Self::ReadOnly),
+            Err(error) => return Err(FilesError::write(&path)(error)),
+        };
+        match file.try_lock() {
+            Ok(()) => Ok(Self::Writer(StashLock { _file: file })),
+            Err(TryLockError::WouldBlock) => Ok(Self::OtherWriter),
+            Err(TryLockError::Error(error)) => Err(FilesError::write(&path)(error)),
+        }
+    }
+}
+
+fn takes_no_changes(error: &io::Error) -> bool {
+    matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
+}

@@ -1,0 +1,44 @@
+//! The stash's folder of plain text: read with every problem told, written back with nothing else changed.
+//!
+//! Must not know the app, screens, printing or commands.
+
+mod atomic;
+mod colours;
+mod entry;
+mod error;
+mod folder;
+mod found;
+mod line_ends;
+mod load;
+mod lock;
+mod page_plans;
+mod parallel;
+mod pen;
+mod plan;
+mod problem;
+mod reader;
+mod sample;
+mod save;
+mod save_strip;
+mod sheet;
+mod source;
+mod spelling;
+mod strip;
+mod syntax;
+mod taste;
+mod wishes;
+
+pub use atomic::replace_file;
+pub use colours::OwnColours;
+pub use error::FilesError;
+pub use folder::StashFolder;
+pub use load::{Loaded, PlanEntry};
+pub use lock::{Access, StashLock};
+pub use page_plans::{OpenPlan, PlanFile, PlanSlug};
+pub use plan::read_plan;
+pub use problem::{Level, Problem, Problems, escaped};
+pub use sample::{sample_files, unpack_sample};
+pub use save::{new_plan_text, write_plan};
+pub use sheet::read_sheet;
+pub use taste::read_taste;
+pub use wishes::{Wish, read_wishes};

@@ -1,0 +1,277 @@
+//! Page plans as files: found by name or path, opened, saved, made anew, and their trials kept beside them.
+//!
+//! Must not know what a plan holds.
+
+use std::fmt;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::plan::Plan;
+use crate::stash::{SheetId, SlugError, Stash};
+
+use super::atomic::{replace_file, sync_folder};
+use super::colours::OwnColours;
+use super::error::FilesError;
+use super::folder::{StashFolder, read_text};
+use super::plan::read_plan;
+use super::problem::Problems;
+use super::save::{new_plan_text, write_plan};
+use super::spelling::nearest;
+
+/// The name of a page plan: one or more of `a-z`, `0-9` and `-`.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct PlanSlug(String);
+
+/// The file of a page plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanFile {
+    slug: PlanSlug,
+    path: PathBuf,
+}
+
+/// A page plan that was opened.
+#[derive(Debug)]
+pub struct OpenPlan {
+    /// What it holds.
+    pub plan: Plan,
+    /// What it is warned of: unknown keys, chips that the stash lacks, a wording changed by hand.
+    pub warnings: Problems,
+}
+
+impl PlanSlug {
+    /// Checks that `text` is a name.
+    ///
+    /// # Errors
+    /// When it is empty or holds anything but `a-z`, `0-9` and `-`.
+    pub fn new(text: &str) -> Result<Self, SlugError> {
+        SheetId::new(text).map(|id| Self(id.as_str().to_owned()))
+    }
+
+    /// The name that goes with a title: letters of `a-z` and figures in their small form, the rest as hyphens; `page`
+    /// where nothing is left.
+    #[must_use]
+    pub fn from_title(title: &str) -> Self {
+        let mut slug = String::new();
+        for c in title.chars().flat_map(char::to_lowercase) {
+            if c.is_ascii_alphanumeric() {
+                slug.push(c);
+            } else if !matches!(c, '\'' | '’') && !slug.is_empty() && !slug.ends_with('-') {
+                slug.push('-');
+            }
+        }
+        let slug: String = slug.chars().take(60).collect();
+        let slug = slug.trim_end_matches('-');
+        Self(if slug.is_empty() { "page".into() } else { slug.into() })
+    }
+
+    /// The name as text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl fmt::Display for PlanSlug {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl PlanFile {
+    /// The plan's name.
+    #[must_use]
+    pub const fn slug(&self) -> &PlanSlug {
+        &self.slug
+    }
+
+    /// Where it lies.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+}
+
+impl StashFolder {
+    /// The page plans of the folder, by name.
+    ///
+    /// # Errors
+    /// When the folder `pages` cannot be read.
+    pub fn plan_files(&self) -> Result<Vec<PlanFile>, FilesError> {
+        Ok(self.listed("pages")?.into_iter().map(plan_file).collect())
+    }
+
+    /// The plan called `name`: a name in `pages`, or the path of a file, which ends in `.toml`.
+    ///
+    /// # Errors
+    /// When there is no such plan.
+    pub fn find_plan(&self, name: &str) -> Result<PlanFile, FilesError> {
+        let path = Path::new(name);
+        let is_path = path.extension().is_some_and(|extension| extension == "toml");
+        if is_path && path.is_file() {
+            return Ok(plan_file(path.to_owned()));
+        }
+        let files = self.plan_files()?;
+        let stem = if is_path { path.file_stem().unwrap_or_default().to_string_lossy() } else { name.into() };
+        let alone = !is_path || path.file_name() == Some(path.as_os_str());
+        if let Some(found) = files.iter().find(|file| alone && stem_of(&file.path) == stem) {
+            return Ok(found.clone());
+        }
+        let near = nearest(&stem, files.iter().map(|file| file.slug.as_str())).map(str::to_owned);
+        Err(FilesError::NoPlan { name: name.into(), near })
+    }
+
+    /// Opens a plan.
+    ///
+    /// # Errors
+    /// When its file cannot be read, or has errors.
+    pub fn open_plan(
+        &self,
+        file: &PlanFile,
+        colours: &OwnColours,
+        stash: &Stash,
+    ) -> Result<OpenPlan, FilesError> {
+        self.open(&file.path, colours, stash)
+    }
+
+    fn open(&self, path: &Path, colours: &OwnColours, stash: &Stash) -> Result<OpenPlan, FilesError> {
+        let called = self.called(path);
+        let text =
+            read_text(path, &called).map_err(|problem| FilesError::BadPlan(Problems::from(problem)))?;
+        match read_plan(&called, &text, colours, Some(stash)) {
+            (Some(plan), warnings) => Ok(OpenPlan { plan, warnings }),
+            (None, problems) => Err(FilesError::BadPlan(problems)),
+        }
+    }
+
+    /// Saves `plan` into its file, which may be gone, and lets go of its trial. Only what changed is written: comments,
+    /// order and unknown keys stay, also those that were written into the file since it was opened.
+    ///
+    /// # Errors
+    /// When the file now has errors, or cannot be written; it is untouched then.
+    pub fn save_plan(&self, file: &PlanFile, plan: &Plan, colours: &OwnColours) -> Result<(), FilesError> {
+        self.put(&file.path, plan, colours)?;
+        self.drop_trial(file)
+    }
+
+    fn put(&self, path: &Path, plan: &Plan, colours: &OwnColours) -> Result<(), FilesError> {
+        let old = match fs::read_to_string(path) {
+            Ok(old) => old,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                return replace_file(path, new_plan_text(plan, colours).as_bytes());
+            }
+            Err(error) => return Err(FilesError::read(path)(error)),
+        };
+        let new = write_plan(&old, plan, colours)
+            .map_err(|problems| FilesError::BadPlan(problems.in_file(&self.called(path))))?;
+        if new == old { Ok(()) } else { replace_file(path, new.as_bytes()) }
+    }
+
+    /// Makes a new plan in `pages`.
+    ///
+    /// # Errors
+    /// When there is one of that name, or it cannot be written.
+    pub fn new_plan(
+        &self,
+        slug: &PlanSlug,
+        plan: &Plan,
+        colours: &OwnColours,
+    ) -> Result<PlanFile, FilesError> {
+        let file = self.plan_called(slug);
+        if file.path.exists() {
+            return Err(FilesError::PlanThere(slug.0.clone()));
+        }
+        replace_file(&file.path, new_plan_text(plan, colours).as_bytes())?;
+        Ok(file)
+    }
+
+    /// The file that a plan called `slug` has or would have.
+    #[must_use]
+    pub fn plan_called(&self, slug: &PlanSlug) -> PlanFile {
+        PlanFile { slug: slug.clone(), path: self.path().join("pages").join(format!("{slug}.toml")) }
+    }
+
+    /// A name that no plan has yet: `wanted`, or `wanted-2` and so on.
+    #[must_use]
+    pub fn free_slug(&self, wanted: &PlanSlug) -> PlanSlug {
+        let numbered = (2..).map(|number: u32| PlanSlug(format!("{wanted}-{number}")));
+        let mut names = std::iter::once(wanted.clone()).chain(numbered);
+        names.find(|slug| !self.plan_called(slug).path.exists()).unwrap_or_else(|| wanted.clone())
+    }
+
+    /// Keeps `plan` as the trial of `file`, to be offered after a crash. The plan's own file is untouched.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn keep_trial(&self, file: &PlanFile, plan: &Plan, colours: &OwnColours) -> Result<(), FilesError> {
+        replace_file(&self.trial_path(file), new_plan_text(plan, colours).as_bytes())
+    }
+
+    /// The trial of `file` that was kept and neither saved nor let go; `None` where there is none.
+    ///
+    /// # Errors
+    /// When there is one that cannot be read.
+    pub fn trial(
+        &self,
+        file: &PlanFile,
+        colours: &OwnColours,
+        stash: &Stash,
+    ) -> Result<Option<OpenPlan>, FilesError> {
+        let path = self.trial_path(file);
+        if path.exists() { self.open(&path, colours, stash).map(Some) } else { Ok(None) }
+    }
+
+    /// Lets go of the trial of `file`; nothing happens where there is none.
+    ///
+    /// # Errors
+    /// When it cannot be taken away.
+    pub fn drop_trial(&self, file: &PlanFile) -> Result<(), FilesError> {
+        let path = self.trial_path(file);
+        match fs::remove_file(&path) {
+            Ok(()) => path.parent().map_or(Ok(()), sync_folder).map_err(FilesError::write(&path)),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+            Err(error) => Err(FilesError::write(&path)(error)),
+        }
+    }
+
+    /// Plans that have a trial waiting, also those whose own file is not there yet.
+    ///
+    /// # Errors
+    /// When the folder `trials` cannot be read.
+    pub fn trials(&self) -> Result<Vec<PlanFile>, FilesError> {
+        let waiting = self.listed("trials")?;
+        Ok(waiting.iter().map(|path| self.plan_called(&slug_of(path))).collect())
+    }
+
+    /// Where the trial of `file` is kept. A plan that lies elsewhere may share its name with one in `pages`; its trial
+    /// goes by its whole path.
+    pub(super) fn trial_path(&self, file: &PlanFile) -> PathBuf {
+        let elsewhere = file.path.parent() != Some(&self.path().join("pages"));
+        let name = if elsewhere {
+            format!("{}-elsewhere-{:016x}", file.slug, fingerprint(&file.path))
+        } else {
+            file.slug.0.clone()
+        };
+        self.path().join("trials").join(name + ".toml")
+    }
+}
+
+/// The same number for the same path on every machine (FNV-1a, 64 bits; Fowler, Noll and Vo).
+fn fingerprint(path: &Path) -> u64 {
+    let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    let mix = |hash: u64, byte: &u8| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
+    path.as_os_str().as_encoded_bytes().iter().fold(0xcbf2_9ce4_8422_2325, mix)
+}
+
+fn plan_file(path: PathBuf) -> PlanFile {
+    PlanFile { slug: slug_of(&path), path }
+}
+
+fn slug_of(path: &Path) -> PlanSlug {
+    let stem = stem_of(path);
+    PlanSlug::new(&stem).unwrap_or_else(|_| PlanSlug::from_title(&stem))
+}
+
+fn stem_of(path: &Path) -> std::borrow::Cow<'_, str> {
+    path.file_stem().unwrap_or_default().to_string_lossy()
+}

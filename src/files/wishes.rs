@@ -1,0 +1,42 @@
+//! Reads `wishes.toml`: titles that someone would like to make one day.
+//!
+//! Must not know whether the stash can spell them.
+
+use crate::title::Wording;
+
+use super::colours::OwnColours;
+use super::problem::Problems;
+use super::reader::Keys;
+use super::source::Source;
+
+/// A title wished for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Wish {
+    /// What it is to say.
+    pub wording: Wording,
+    /// Anything worth remembering.
+    pub note: Option<String>,
+}
+
+/// Reads every `[[wish]]` of `text`; `file` is how problems call it. One with an error is told and left out.
+#[must_use]
+pub fn read_wishes(file: &str, text: &str) -> (Vec<Wish>, Problems) {
+    let none = OwnColours::default();
+    let source = Source::new(file, text, &none);
+    let mut wishes = Vec::new();
+    if let Some(tree) = source.tree() {
+        let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
+        keys.know(&["wish"]);
+        wishes.extend(keys.tables("wish").into_iter().filter_map(wish));
+    }
+    (wishes, source.into_problems())
+}
+
+fn wish(keys: Keys<'_>) -> Option<Wish> {
+    keys.know(&["wording", "note"]);
+    keys.require("wording", "wording = \"HARBOUR LIGHTS\" or what it is to say");
+    let wording =
+        keys.read("wording", |found| Wording::new(found.text()?).map_err(|error| error.to_string()));
+    let note = keys.text("note").map(str::to_owned);
+    Some(Wish { wording: wording?, note })
+}

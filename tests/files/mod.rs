@@ -1,0 +1,9 @@
+//! The files: valid and broken ones with exact messages, saving that changes nothing else, folders.
+//!
+//! Must not know screens or commands.
+
+mod any;
+mod broken;
+mod folder;
+mod round;
+mod valid;
