@@ -21,8 +21,8 @@ pub enum Focus {
     Order,
     /// The plans of this stash.
     Plans,
-    /// The list of keys.
-    Help,
+    /// A page of text.
+    Page,
     /// One line being typed.
     Typing,
     /// A question to be answered.
@@ -50,7 +50,7 @@ impl Reach {
             Self::Over => {
                 matches!(
                     focus,
-                    Focus::Alternates | Focus::Compare | Focus::Order | Focus::Plans | Focus::Help
+                    Focus::Alternates | Focus::Compare | Focus::Order | Focus::Plans | Focus::Page
                 )
             }
         }
@@ -189,18 +189,23 @@ impl Default for Keys {
 }
 
 impl Keys {
-    /// Gives the action at `place` of [`ACTIONS`] other keys.
+    /// Gives actions other keys, by their places in [`ACTIONS`], all at once: two may change places.
     ///
     /// # Errors
-    /// A key that another action has in the same place changes nothing and gives that action's name back.
-    pub fn bind(&mut self, place: usize, keys: Vec<Key>) -> Result<(), &'static str> {
-        for (other, row) in ACTIONS.iter().enumerate().filter(|(other, _)| *other != place) {
-            if meet(row.reach, ACTIONS[place].reach) && self.bound[other].iter().any(|key| keys.contains(key))
-            {
-                return Err(row.name);
+    /// A key that would do two things in one place changes nothing and gives both actions' names back.
+    pub fn rebind(&mut self, changes: Vec<(usize, Vec<Key>)>) -> Result<(), (&'static str, &'static str)> {
+        let mut bound = self.bound.clone();
+        for (place, keys) in changes {
+            bound[place] = keys;
+        }
+        for (place, row) in ACTIONS.iter().enumerate() {
+            for (other, earlier) in ACTIONS[..place].iter().enumerate() {
+                if meet(row.reach, earlier.reach) && bound[place].iter().any(|key| bound[other].contains(key)) {
+                    return Err((row.name, earlier.name));
+                }
             }
         }
-        self.bound[place] = keys;
+        self.bound = bound;
         Ok(())
     }
 
@@ -233,7 +238,7 @@ fn meet(a: Reach, b: Reach) -> bool {
         Focus::Compare,
         Focus::Order,
         Focus::Plans,
-        Focus::Help,
+        Focus::Page,
         Focus::Typing,
         Focus::Question,
     ];
@@ -273,8 +278,8 @@ mod tests {
     fn a_key_that_is_taken_is_refused() {
         let mut keys = Keys::default();
         let undo = ACTIONS.iter().position(|row| row.action == Action::Undo).unwrap_or_default();
-        let save = Key::parse("s").into_iter().collect();
-        assert_eq!(keys.bind(undo, save), Err("save"));
+        let save: Vec<Key> = Key::parse("s").into_iter().collect();
+        assert_eq!(keys.rebind(vec![(undo, save)]), Err(("save", "undo")));
         assert_eq!(keys, Keys::default());
     }
 }

@@ -20,8 +20,8 @@ pub enum Over {
     Order(Scroll),
     /// The plans of this stash.
     Plans(PlanList),
-    /// The keys that work, in the pane that asked.
-    Help(Focus, Scroll),
+    /// A page of text under a heading: the keys that work, what is wrong in the stash's files.
+    Page(String, Scroll),
     /// A line being typed.
     Typing(Typing),
     /// A question.
@@ -38,7 +38,7 @@ impl Over {
             Self::Compare(_) => Some(Focus::Compare),
             Self::Order(_) => Some(Focus::Order),
             Self::Plans(_) => Some(Focus::Plans),
-            Self::Help(..) => Some(Focus::Help),
+            Self::Page(..) => Some(Focus::Page),
             Self::Typing(_) => Some(Focus::Typing),
             Self::Question(_) => Some(Focus::Question),
         }

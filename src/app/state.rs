@@ -16,6 +16,7 @@ use super::over::Over;
 use super::panes::{Panes, panes};
 use super::shelf::Shelf;
 use super::trial::Trial;
+use super::typing::What;
 
 /// Everything that the program is about at one moment.
 #[derive(Debug)]
@@ -207,6 +208,16 @@ impl State {
     /// Shows the placement order.
     pub fn show_order(&mut self, text: &str) {
         self.over = Over::Order(Scroll::new(text));
+    }
+
+    /// Shows a page of text over the bench.
+    pub fn show_page(&mut self, heading: &str, text: &str) {
+        self.over = Over::Page(heading.to_owned(), Scroll::new(text));
+    }
+
+    /// Begins to type the wording of the chosen strip.
+    pub fn begin_wording(&mut self) {
+        self.type_in(What::Wording, "");
     }
 
     /// Shows which plans there are.

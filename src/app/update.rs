@@ -216,7 +216,7 @@ impl State {
                 self.shelf.scene.unit = unit;
                 self.trial.judge_anew(false, &mut self.shelf);
             }
-            Action::Help => self.over = Over::Help(self.focus(), self.help()),
+            Action::Help => self.over = Over::Page("keys that work here".into(), self.help()),
             Action::Quit if self.is_unsaved() && !self.file.read_only => {
                 self.over = Over::Question(Question::SaveBeforeLeaving);
             }
@@ -335,7 +335,7 @@ impl State {
         match &mut self.over {
             Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
             Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
-            Over::Order(scroll) | Over::Help(_, scroll) => scroll.walk(by),
+            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by),
             _ => {}
         }
     }

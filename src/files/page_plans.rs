@@ -245,7 +245,8 @@ impl StashFolder {
 
     /// Where the trial of `file` is kept. A plan that lies elsewhere may share its name with one in `pages`; its trial
     /// goes by its whole path.
-    pub(super) fn trial_path(&self, file: &PlanFile) -> PathBuf {
+    #[must_use]
+    pub fn trial_path(&self, file: &PlanFile) -> PathBuf {
         let elsewhere = file.path.parent() != Some(&self.path().join("pages"));
         let name = if elsewhere {
             format!("{}-elsewhere-{:016x}", file.slug, fingerprint(&file.path))

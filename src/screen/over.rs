@@ -39,8 +39,8 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
             draw_scroll(scroll, page(whole, "placement order", buffer), buffer);
             None
         }
-        Over::Help(_, scroll) => {
-            draw_scroll(scroll, page(whole, "keys that work here", buffer), buffer);
+        Over::Page(heading, scroll) => {
+            draw_scroll(scroll, page(whole, heading, buffer), buffer);
             None
         }
         Over::Plans(list) => {

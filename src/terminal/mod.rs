@@ -4,11 +4,14 @@
 
 mod colours;
 mod crash;
+mod desk;
 mod events;
 mod guard;
 mod keys;
+mod keys_file;
 mod program;
 mod rounds;
+mod scratch;
 mod stage;
 
 use std::io::{self, Write};

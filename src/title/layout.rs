@@ -34,8 +34,10 @@ pub struct LetterBox {
     pub left: Length,
     /// Width.
     pub width: Length,
-    /// Lower edge.
+    /// Lower edge; below the feet for a descender.
     pub bottom: Length,
+    /// Where its feet stand, raised or not.
+    pub feet: Length,
     /// Height of the box.
     pub height: Length,
     /// Its tilt.
@@ -125,6 +127,7 @@ impl Layout {
                 left: left + nudge,
                 width: shape.width,
                 bottom: feet + lift + raise + shape.bottom,
+                feet: feet + lift + raise,
                 height: shape.top - shape.bottom,
                 tilt,
                 turn: shape.turn,

@@ -1,0 +1,232 @@
+//! The bench on a real stash: the state, its folder, and the effects that it asks for.
+//!
+//! Must not know how the terminal is set up.
+
+use std::path::PathBuf;
+
+use ratatui::Frame;
+
+use crate::app::{self, Colours, Effect, Input, Shelf, State, Then, update};
+use crate::files::{Access, FilesError, Loaded, OwnColours, PlanFile, PlanSlug, StashFolder, replace_file};
+use crate::measure::ColourNames;
+use crate::order::Order;
+use crate::plan::Plan;
+use crate::print::order_text;
+use crate::screen;
+use crate::title::Wording;
+
+use super::program::{Flow, Program};
+use super::{keys_file, scratch};
+
+/// The bench on a stash.
+#[derive(Debug)]
+pub struct Desk {
+    folder: StashFolder,
+    access: Access,
+    colours: OwnColours,
+    /// The open plan's file; one that was never saved has a name all the same, for its trial.
+    file: PlanFile,
+    state: State,
+}
+
+impl Desk {
+    /// Opens the stash in `folder`, on the plan called `plan` or on a new one. A trial that was kept is offered.
+    ///
+    /// # Errors
+    /// When the folder cannot be read, there is no such plan, or the plan has errors.
+    pub fn open(folder: StashFolder, plan: Option<&str>, colours: Colours) -> Result<Self, FilesError> {
+        let access = folder.ask_to_write()?;
+        let file = match plan {
+            Some(name) => Some(folder.find_plan(name)?),
+            None => folder.trials()?.into_iter().next(),
+        };
+        Self::begin(folder, access, file, colours)
+    }
+
+    fn begin(
+        folder: StashFolder,
+        access: Access,
+        file: Option<PlanFile>,
+        colours: Colours,
+    ) -> Result<Self, FilesError> {
+        let mut loaded = folder.load()?;
+        let saved = file.as_ref().filter(|file| file.path().exists());
+        let plan = match saved {
+            Some(file) => folder.open_plan(file, &loaded.colours, &loaded.stash)?.plan,
+            None => Plan::titled(Wording::default()),
+        };
+        let slug = saved.map(|file| file.slug().to_string());
+        let file = file.unwrap_or_else(|| {
+            folder.plan_called(&folder.free_slug(&PlanSlug::from_title("untitled")))
+        });
+        let (keys, faults) = keys_file::read(folder.path());
+        let problems = loaded.problems.all().iter().map(ToString::to_string);
+        let told: Vec<String> = problems.chain(faults).collect();
+        let shelf = shelf(&mut loaded, &file);
+        let fresh = slug.is_none();
+        let read_only = !access.may_write();
+        let held = app::PlanFile { slug, read_only, ..app::PlanFile::default() };
+        let mut state = State::new(shelf, plan, held, colours, keys);
+        if folder.trial(&file, &loaded.colours, &state.shelf.stash).is_ok_and(|trial| trial.is_some()) {
+            state.offer_trial();
+        } else if !told.is_empty() {
+            state.show_page("what is wrong in the stash's files", &told.join("\n"));
+        } else if fresh && !state.shelf.stash.is_empty() {
+            state.begin_wording();
+        }
+        Ok(Self { folder, access, colours: loaded.colours, file, state })
+    }
+
+    /// The folder of the stash that is open; it changes when the sample is taken.
+    #[must_use]
+    pub const fn folder(&self) -> &StashFolder {
+        &self.folder
+    }
+
+    fn save(&mut self, slug: &str) -> Result<(), String> {
+        let plan = self.state.trial.plan();
+        if self.state.file.slug.as_deref() == Some(slug) {
+            return self.folder.save_plan(&self.file, plan, &self.colours).map_err(|error| error.to_string());
+        }
+        let slug = PlanSlug::new(slug).map_err(|error| error.to_string())?;
+        let file = self.folder.new_plan(&slug, plan, &self.colours).map_err(|error| error.to_string())?;
+        self.drop_trial();
+        self.file = file;
+        Ok(())
+    }
+
+    fn drop_trial(&mut self) {
+        if let Err(error) = self.folder.drop_trial(&self.file) {
+            self.state.complain(error.to_string());
+        }
+    }
+
+    fn open_plan(&mut self, name: &str) {
+        let (look, unit) = (self.state.look.clone(), self.state.unit());
+        let opened = self.folder.find_plan(name).and_then(|file| {
+            let access = std::mem::replace(&mut self.access, Access::ReadOnly);
+            let opened = Self::begin(self.folder.clone(), access, Some(file), look.colours);
+            if opened.is_err() {
+                self.access = self.folder.ask_to_write()?;
+            }
+            opened
+        });
+        match opened {
+            Ok(desk) => {
+                *self = desk;
+                self.state.shelf.scene.unit = unit;
+                update(&mut self.state, Input::Resize { columns: look.columns, rows: look.rows });
+            }
+            Err(error) => self.state.show_page("this plan cannot be opened", &error.to_string()),
+        }
+    }
+
+    fn take_trial(&mut self) {
+        match self.folder.trial(&self.file, &self.colours, &self.state.shelf.stash) {
+            Ok(Some(trial)) => self.state.take_trial(trial.plan),
+            Ok(None) => self.state.complain("the trial is gone"),
+            Err(error) => self.state.show_page("the trial cannot be opened", &error.to_string()),
+        }
+    }
+
+    fn take_sample(&mut self) {
+        let look = self.state.look.clone();
+        let opened = scratch::sample().and_then(|folder| Self::open(folder, Some(scratch::PLAN), look.colours));
+        match opened {
+            Ok(desk) => {
+                *self = desk;
+                update(&mut self.state, Input::Resize { columns: look.columns, rows: look.rows });
+            }
+            Err(error) => self.state.complain(error.to_string()),
+        }
+    }
+
+    fn order_text(&self) -> String {
+        let plan = self.state.trial.plan();
+        order_text(&Order::of(plan, &self.state.shelf.stash), self.state.unit())
+    }
+
+    fn write_order(&mut self) {
+        let name = self.state.file.slug.clone().unwrap_or_else(|| self.file.slug().to_string());
+        let path = self.folder.path().join("orders").join(format!("{name}.txt"));
+        match replace_file(&path, self.order_text().as_bytes()) {
+            Ok(()) => self.state.say(format!("written to {}", path.display().to_string().escape_debug())),
+            Err(error) => self.state.complain(error.to_string()),
+        }
+    }
+}
+
+/// The stash and what it is judged by, for work on `file`: the other plans speak for their letters.
+fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
+    let others: Vec<(String, Plan)> = std::mem::take(&mut loaded.plans)
+        .into_iter()
+        .filter(|entry| entry.file.path() != file.path())
+        .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
+        .collect();
+    let own = loaded.colours.iter().map(|(name, colour)| (name.to_owned(), colour)).collect();
+    let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
+    Shelf::new(stash, taste, ColourNames::new(own), &others)
+}
+
+impl Program for Desk {
+    type Effect = Effect;
+
+    fn input(&mut self, input: Input) -> Vec<Effect> {
+        update(&mut self.state, input)
+    }
+
+    fn effect(&mut self, effect: Effect) -> Flow {
+        match effect {
+            Effect::Leave => return Flow::End,
+            Effect::Save(slug, then) => match self.save(&slug) {
+                Err(error) => self.state.complain(error),
+                Ok(()) => {
+                    self.state.was_saved(slug);
+                    match then {
+                        Then::Stay => {}
+                        Then::Leave => return Flow::End,
+                        Then::Open(other) => self.open_plan(&other),
+                    }
+                }
+            },
+            Effect::Open(slug) => self.open_plan(&slug),
+            Effect::ListPlans => match self.folder.plan_files() {
+                Ok(files) => self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect()),
+                Err(error) => self.state.complain(error.to_string()),
+            },
+            Effect::ShowOrder => {
+                let text = self.order_text();
+                self.state.show_order(&text);
+            }
+            Effect::WriteOrder => self.write_order(),
+            Effect::DropTrial => self.drop_trial(),
+            Effect::TakeTrial => self.take_trial(),
+            Effect::TakeSample => self.take_sample(),
+        }
+        Flow::On
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>) {
+        screen::draw(&self.state, frame);
+    }
+
+    fn is_unkept(&self) -> bool {
+        self.access.may_write() && self.state.is_unkept()
+    }
+
+    fn keep_trial(&mut self) -> Option<PathBuf> {
+        if !self.access.may_write() || !self.state.is_unsaved() {
+            return None;
+        }
+        match self.folder.keep_trial(&self.file, self.state.trial.plan(), &self.colours) {
+            Ok(()) => {
+                self.state.was_kept();
+                Some(self.folder.trial_path(&self.file))
+            }
+            Err(error) => {
+                self.state.complain(format!("the trial could not be kept: {error}"));
+                None
+            }
+        }
+    }
+}
