@@ -7,6 +7,7 @@
 
 pub mod app;
 pub mod checks;
+pub mod cli;
 pub mod files;
 pub mod letter;
 pub mod measure;

@@ -1,3 +1,7 @@
 //! The thin binary: everything is in the library.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    oddment::cli::run()
+}

@@ -52,6 +52,12 @@ pub enum FilesError {
 }
 
 impl FilesError {
+    /// Whether what was asked for is at fault, not the system: a wrong name, a file with errors.
+    #[must_use]
+    pub const fn is_input(&self) -> bool {
+        !matches!(self, Self::Read { .. } | Self::Write { .. })
+    }
+
     pub(super) fn read(path: &Path) -> impl FnOnce(io::Error) -> Self + use<> {
         let path = path.to_owned();
         move |source| Self::Read { path, source }

@@ -16,8 +16,42 @@ mod stage;
 
 use std::io::{self, Write};
 
+use crate::app::Colours;
+use crate::files::{FilesError, StashFolder};
+
 pub use colours::{Refusal, ready};
 pub use program::{Ending, Flow, Program};
+
+/// Runs the bench on the stash in `folder`, on the plan called `plan` or on a new one; without a folder on a scratch copy
+/// of the sample, which is named when the program leaves it.
+///
+/// # Errors
+///
+/// The stash or the plan cannot be opened, or the terminal cannot be set up.
+pub fn bench(folder: Option<StashFolder>, plan: Option<&str>, colours: Colours) -> Result<Ending, BenchError> {
+    let own = folder.as_ref().map(|folder| folder.path().to_owned());
+    let mut desk = match folder {
+        Some(folder) => desk::Desk::open(folder, plan, colours)?,
+        None => desk::Desk::open(scratch::sample()?, plan.or(Some(scratch::PLAN)), colours)?,
+    };
+    let ending = run(&mut desk)?;
+    if own.as_deref() != Some(desk.folder().path()) {
+        // Nobody may be left to read it.
+        let _ = writeln!(io::stdout(), "The sample is in {}", desk.folder().path().display());
+    }
+    Ok(ending)
+}
+
+/// Why the bench cannot be run.
+#[derive(Debug, thiserror::Error)]
+pub enum BenchError {
+    /// The stash or the plan.
+    #[error(transparent)]
+    Files(#[from] FilesError),
+    /// The terminal.
+    #[error("the terminal cannot be used: {0}")]
+    Terminal(#[from] io::Error),
+}
 
 /// Runs the program on the terminal that [`ready`] has found until it ends, and puts the terminal back as it was.
 ///

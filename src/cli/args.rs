@@ -1,0 +1,134 @@
+//! The arguments, from which parser, help, completions and the manual page are made.
+//!
+//! Must not know what a command does.
+
+use std::path::PathBuf;
+
+use anyhow::Result;
+use clap::{Args as ClapArgs, CommandFactory, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+
+use crate::files::StashFolder;
+
+/// Make an album page's title out of the remains of many alphabet sticker sheets.
+///
+/// Without a command it opens the bench: the letters that are left, a carrier strip to try them on, and live checks.
+#[derive(Debug, Parser)]
+#[command(name = "oddment", version, args_conflicts_with_subcommands = true, max_term_width = 100)]
+pub(super) struct Args {
+    /// The page plan to open: its name, or the path of its file; a new one without it.
+    pub(super) plan: Option<String>,
+
+    /// Open a scratch copy of the sample stash; where it is, is printed on leaving.
+    #[arg(long, conflicts_with = "stash")]
+    pub(super) sample: bool,
+
+    /// The folder of the stash; else the one in `ODDMENT_STASH`, else this system's folder for data.
+    #[arg(long, global = true, value_name = "DIR", env = "ODDMENT_STASH", hide_env_values = true)]
+    pub(super) stash: Option<PathBuf>,
+
+    /// Answer in JSON, for other programs.
+    #[arg(long, global = true)]
+    pub(super) json: bool,
+
+    /// What to do.
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Write a page plan to start from.
+    New(New),
+    /// Judge a page plan: its findings and its score; exit 1 where something keeps it from being stuck down.
+    Check(Check),
+    /// Print the placement order of a page plan.
+    Order(Order),
+    /// List what is left: all sheets, or the letters of one.
+    Stash(Stash),
+    /// Print completions for a shell.
+    Completions {
+        /// The shell.
+        shell: Shell,
+    },
+    /// Print the manual page.
+    Man,
+}
+
+/// Arguments of `new`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct New {
+    /// The page's name; the plan's file is called after it.
+    pub(super) name: String,
+    /// What the title says; | starts a second line.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) wording: Option<String>,
+    /// The page's size, such as "12 x 12 in", "300 x 300 mm", A4 or letter.
+    #[arg(long, value_name = "SIZE")]
+    pub(super) page_size: Option<String>,
+    /// The colour of the paper under everything.
+    #[arg(long, value_name = "COLOUR")]
+    pub(super) ground: Option<String>,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Check {
+    /// The page plan: its name, or the path of its file.
+    pub(super) plan: String,
+}
+
+/// Arguments of `order`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Order {
+    /// The page plan: its name, or the path of its file.
+    pub(super) plan: String,
+    /// The form it is printed in.
+    #[arg(long, value_enum, default_value_t = Form::Text)]
+    pub(super) form: Form,
+    /// The unit of its lengths.
+    #[arg(long, value_enum, default_value_t = RulerUnit::Mm)]
+    pub(super) unit: RulerUnit,
+    /// The file to write; else standard output.
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+}
+
+/// The forms of a printed order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Form {
+    /// Text, 80 columns.
+    Text,
+}
+
+/// The units of a ruler.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum RulerUnit {
+    /// Millimetres.
+    Mm,
+    /// Inches, to the sixteenth.
+    In,
+}
+
+/// Arguments of `stash`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Stash {
+    /// The sheet: its file's name without .toml; all of them without it.
+    pub(super) sheet: Option<String>,
+}
+
+impl Args {
+    /// The folder of the stash.
+    pub(super) fn folder(&self) -> Result<StashFolder> {
+        match &self.stash {
+            Some(path) => Ok(StashFolder::at(path)),
+            None => Ok(StashFolder::usual()?),
+        }
+    }
+
+    /// The command, for completions and the manual page.
+    pub(super) fn for_documents() -> clap::Command {
+        Self::command()
+    }
+}

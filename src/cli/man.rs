@@ -1,0 +1,131 @@
+//! `oddment man`: the manual page, made from the parser and from the table of actions.
+//!
+//! Must not know what a command or an action does.
+
+use std::fmt::Write;
+use std::process::ExitCode;
+
+use anyhow::Result;
+use clap_mangen::Man;
+use clap_mangen::roff::{Roff, bold, roman};
+
+use crate::app::{ACTIONS, Reach, Row};
+
+use super::args::Args;
+use super::say::answer;
+
+/// The date of the manual page.
+const DATE: &str = "2026-11-25";
+
+pub(super) fn run() -> Result<ExitCode> {
+    answer(&page()?)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The manual page in roff.
+pub(super) fn page() -> Result<String> {
+    let command = Args::for_documents();
+    let man = Man::new(command.clone()).date(DATE).section("1").manual("oddment manual");
+    let mut page = Vec::new();
+    man.render_title(&mut page)?;
+    man.render_name_section(&mut page)?;
+    man.render_synopsis_section(&mut page)?;
+    man.render_description_section(&mut page)?;
+    man.render_options_section(&mut page)?;
+    commands(&command).to_writer(&mut page)?;
+    keys().to_writer(&mut page)?;
+    rest().to_writer(&mut page)?;
+    Ok(String::from_utf8_lossy(&page).into_owned())
+}
+
+/// Every command with its own arguments.
+fn commands(command: &clap::Command) -> Roff {
+    let mut roff = Roff::new();
+    roff.control("SH", ["COMMANDS"]);
+    for one in command.get_subcommands() {
+        let mut usage = one.get_name().to_owned();
+        for argument in one.get_positionals() {
+            let name = argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
+            let _ = if argument.is_required_set() { write!(usage, " {name}") } else { write!(usage, " [{name}]") };
+        }
+        roff.control("TP", []);
+        roff.text([bold(usage)]);
+        roff.text([roman(one.get_about().map(ToString::to_string).unwrap_or_default())]);
+        for option in one.get_opts().filter(|option| option.get_help().is_some() && !option.is_global_set()) {
+            let value = option.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
+            let help = option.get_help().map(ToString::to_string).unwrap_or_default();
+            roff.control("br", []);
+            roff.text([bold(format!("--{} {value}", option.get_long().unwrap_or(""))), roman(format!(": {help}"))]);
+        }
+    }
+    roff
+}
+
+/// Every action with its name and its keys.
+fn keys() -> Roff {
+    let mut roff = Roff::new();
+    roff.control("SH", ["KEYS"]);
+    roff.text([roman(
+        "Each action with the keys it comes with. keys.toml in the stash's folder changes them: an action's name, then a \\
+         key or a list of keys. In the program, ? lists those that work where you are.",
+    )]);
+    let mut last: Option<Reach> = None;
+    for row in ACTIONS {
+        if last != Some(row.reach) {
+            roff.control("SS", [place(row)]);
+            last = Some(row.reach);
+        }
+        roff.control("TP", []);
+        roff.text([bold(row.name), roman(format!(" ({})", row.keys.join(", ")))]);
+        roff.text([roman(row.help)]);
+    }
+    roff
+}
+
+fn place(row: &Row) -> &'static str {
+    use crate::app::Focus;
+    match row.reach {
+        Reach::Bench => "In every pane of the bench",
+        Reach::Over => "In lists and pages over the bench",
+        Reach::In(Focus::Strip) => "On the strip",
+        Reach::In(Focus::Grid) => "Among the chips",
+        Reach::In(Focus::Checks) => "Among the checks",
+        Reach::In(Focus::Alternates) => "In the list of alternates",
+        Reach::In(Focus::Compare) => "While two trials are compared",
+        Reach::In(Focus::Order) => "In the placement order",
+        Reach::In(Focus::Plans) => "In the list of plans",
+        Reach::In(Focus::Page) => "In a page of text",
+        Reach::In(Focus::Typing) => "While a line is typed",
+        Reach::In(Focus::Question) => "At a question",
+    }
+}
+
+fn rest() -> Roff {
+    let mut roff = Roff::new();
+    roff.control("SH", ["FILES"]);
+    roff.text([roman("The stash is a folder of plain text: see oddment\\-files(5).")]);
+    roff.control("SH", ["EXIT STATUS"]);
+    for (status, meaning) in [
+        ("0", "Done."),
+        ("1", "Done, but the answer is no: something keeps the title from being stuck down."),
+        ("2", "Wrong use or bad input."),
+        ("3", "The system failed: a disk, a lock."),
+    ] {
+        roff.control("TP", []);
+        roff.text([bold(status)]);
+        roff.text([roman(meaning)]);
+    }
+    roff.control("SH", ["ENVIRONMENT"]);
+    for (name, meaning) in [
+        ("ODDMENT_STASH", "The folder of the stash, unless --stash names one."),
+        ("NO_COLOR", "If it is set and not empty, no colour is used; each colour is named in words."),
+        ("COLORTERM, TERM", "How many colours the terminal has. TERM=dumb is refused."),
+    ] {
+        roff.control("TP", []);
+        roff.text([bold(name)]);
+        roff.text([roman(meaning)]);
+    }
+    roff.control("SH", ["SEE ALSO"]);
+    roff.text([roman("oddment\\-files(5)")]);
+    roff
+}

@@ -1,0 +1,61 @@
+//! The commands: the same acts as on the screens, for shells, tests and other programs.
+//!
+//! One file a command. Must not know how a screen is drawn.
+
+mod args;
+mod check;
+mod completions;
+mod man;
+mod new;
+mod opened;
+mod order;
+mod say;
+mod stash;
+
+use std::process::ExitCode;
+
+use anyhow::Result;
+use clap::Parser;
+
+use crate::terminal;
+
+use args::{Args, Command};
+use say::{Fault, report};
+
+/// Reads the arguments, does what they say, and gives back the exit status: 0 done; 1 done, but the answer is no; 2 wrong
+/// use or bad input; 3 the system failed.
+#[must_use]
+pub fn run() -> ExitCode {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(error) => {
+            let code = if error.use_stderr() { 2 } else { 0 };
+            // Help and version go to standard output; a broken pipe is nobody's fault.
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    match act(&args) {
+        Ok(code) => code,
+        Err(error) => report(&error),
+    }
+}
+
+fn act(args: &Args) -> Result<ExitCode> {
+    match &args.command {
+        None => bench(args),
+        Some(Command::New(new)) => new::run(args, new),
+        Some(Command::Check(check)) => check::run(args, check),
+        Some(Command::Order(order)) => order::run(args, order),
+        Some(Command::Stash(stash)) => stash::run(args, stash),
+        Some(Command::Completions { shell }) => completions::run(*shell),
+        Some(Command::Man) => man::run(),
+    }
+}
+
+fn bench(args: &Args) -> Result<ExitCode> {
+    let colours = terminal::ready().map_err(|refusal| Fault::Input(refusal.to_string()))?;
+    let folder = if args.sample { None } else { Some(args.folder()?) };
+    let ending = terminal::bench(folder, args.plan.as_deref(), colours)?;
+    Ok(ExitCode::from(ending.exit_code()))
+}

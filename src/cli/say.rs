@@ -1,0 +1,62 @@
+//! How commands speak: answers on standard output, messages on standard error, and the exit status.
+//!
+//! Must not know which command speaks.
+
+use std::io::{self, ErrorKind, Write};
+use std::process::ExitCode;
+
+use anyhow::{Error, Result};
+use serde::Serialize;
+
+use crate::files::{FilesError, Problems};
+use crate::terminal::BenchError;
+
+/// A fault that is the input's, not the system's.
+#[derive(Debug, thiserror::Error)]
+pub(super) enum Fault {
+    /// What is wrong, and what would do.
+    #[error("{0}")]
+    Input(String),
+}
+
+/// Prints an answer; whoever closed the pipe has read enough.
+pub(super) fn answer(text: &str) -> Result<()> {
+    quiet(io::stdout().lock().write_all(text.as_bytes()))
+}
+
+/// Prints an answer as one JSON object on one line.
+pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
+    answer(&(serde_json::to_string(object)? + "\n"))
+}
+
+/// Prints what is wrong in the stash's files.
+pub(super) fn warn(problems: &Problems) -> Result<()> {
+    let lines: String = problems.all().iter().map(|problem| format!("{problem}\n")).collect();
+    quiet(io::stderr().lock().write_all(lines.as_bytes()))
+}
+
+fn quiet(written: io::Result<()>) -> Result<()> {
+    match written {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(error.into()),
+        _ => Ok(()),
+    }
+}
+
+/// Tells an error on standard error and gives back its exit status.
+pub(super) fn report(error: &Error) -> ExitCode {
+    // With standard error gone there is nobody left to tell.
+    let _ = writeln!(io::stderr(), "oddment: {error}");
+    ExitCode::from(if is_input(error) { 2 } else { 3 })
+}
+
+/// Whether the input is at fault: a wrong name, a bad file, a folder that is none.
+fn is_input(error: &Error) -> bool {
+    let files = error.downcast_ref::<FilesError>().or_else(|| match error.downcast_ref::<BenchError>() {
+        Some(BenchError::Files(error)) => Some(error),
+        _ => None,
+    });
+    match files {
+        Some(error) => error.is_input(),
+        None => error.downcast_ref::<Fault>().is_some(),
+    }
+}
