@@ -2,4 +2,5 @@
 
 mod files;
 mod layers;
+mod outside;
 mod pty;

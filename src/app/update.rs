@@ -105,7 +105,7 @@ impl State {
             Action::Straighten => self.straighten(),
             Action::Pin => self.pin(),
             Action::ByHand if self.strip().is_empty() => {
-                self.say("there is no slot yet; type a wording first (w)")
+                self.say("there is no slot yet; type a wording first (w)");
             }
             Action::ByHand => self.type_in(What::ByHand, ""),
             _ => {}

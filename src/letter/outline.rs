@@ -117,7 +117,7 @@ impl Outline {
             match *stroke {
                 Stroke::Move(x, y) => contours.push(vec![(x, y)]),
                 Stroke::Line(x, y) => {
-                    contours.last_mut().into_iter().for_each(|contour| contour.push((x, y)))
+                    contours.last_mut().into_iter().for_each(|contour| contour.push((x, y)));
                 }
                 Stroke::Curve(cx, cy, x, y) => {
                     if let Some(contour) = contours.last_mut() {

@@ -74,14 +74,23 @@ impl Colour {
     /// In CIE L*a*b*.
     #[must_use]
     pub fn lab(self) -> Lab {
-        Lab(Srgb::new(self.r, self.g, self.b).into_format::<f64>().into_linear().into_color())
+        Lab(self.srgb().into_linear().into_color())
+    }
+
+    /// The relative luminance of WCAG 2, 0 to 1.
+    #[must_use]
+    pub fn luminance(self) -> f64 {
+        self.srgb().relative_luminance().luma
     }
 
     /// The contrast ratio of WCAG 2, 1 to 21, rounded to 0.01.
     #[must_use]
     pub fn contrast(self, other: Self) -> Hundredths {
-        let srgb = |colour: Self| Srgb::new(colour.r, colour.g, colour.b).into_format::<f64>();
-        Hundredths::from_f64(srgb(self).relative_contrast(srgb(other)))
+        Hundredths::from_f64(self.srgb().relative_contrast(other.srgb()))
+    }
+
+    fn srgb(self) -> Srgb<f64> {
+        Srgb::new(self.r, self.g, self.b).into_format()
     }
 
     /// Black or white, whichever reads better on it.

@@ -2,43 +2,11 @@
 //!
 //! Must not know what is measured.
 
-use std::iter::Sum;
-use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
-
-use super::Hundredths;
-use super::spelling::{INCH, MM, fraction, split_unit};
+use super::spelling::{INCH, MM, fraction, mixed, split_unit};
+use super::{Hundredths, Unit};
 
 /// The furthest that anything lies or reaches: 5 m.
 const FAR: i64 = 5_000 * MM;
-
-/// The unit of a bare number, and of what is shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Unit {
-    /// Millimetres.
-    #[default]
-    Millimetre,
-    /// Inches.
-    Inch,
-}
-
-impl Unit {
-    /// Reads `mm` or `in`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "mm" => Some(Self::Millimetre),
-            "in" => Some(Self::Inch),
-            _ => None,
-        }
-    }
-
-    const fn nm(self) -> i64 {
-        match self {
-            Self::Millimetre => MM,
-            Self::Inch => INCH,
-        }
-    }
-}
 
 /// A length in whole nanometres, so that 1/64 in = 396,875 is exact.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
@@ -74,10 +42,10 @@ impl Length {
     /// Whole millimetres.
     #[must_use]
     pub const fn from_mm(mm: i64) -> Self {
-        Self(mm * MM)
+        Self(mm.saturating_mul(MM))
     }
 
-    /// Millimetres, rounded to the nanometre, half away from zero.
+    /// Millimetres, rounded to the nanometre, half away from zero. No number gives none; what is too large saturates.
     #[must_use]
     #[expect(clippy::cast_possible_truncation, reason = "saturates; everything lies within 5 m")]
     pub fn from_mm_f64(mm: f64) -> Self {
@@ -100,13 +68,18 @@ impl Length {
     /// Without its sign.
     #[must_use]
     pub const fn abs(self) -> Self {
-        Self(self.0.abs())
+        Self(self.0.saturating_abs())
     }
 
     /// Multiplied and rounded to the nanometre, half away from zero.
     #[must_use]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_precision_loss,
+        reason = "saturates; everything lies within 5 m"
+    )]
     pub fn scale(self, by: f64) -> Self {
-        Self::from_mm_f64(self.mm() * by)
+        Self((self.0 as f64 * by).round() as i64)
     }
 
     /// The larger over the smaller, rounded half away from zero to 0.01. Where either is not above 0 the ratio is the
@@ -126,7 +99,7 @@ impl Length {
     }
 
     /// Reads `12 mm`, `1.2 cm`, `0.5 in`, `1/2 in`, `1 1/4 in`, `1-1/4 in`, `1¼"`, or a bare number in `bare`. Decimals
-    /// are read exactly and rounded half away from zero to the nanometre.
+    /// are read exactly and rounded half away from zero to the nanometre; digits after the 18th decimal are dropped.
     ///
     /// # Errors
     /// When it cannot be read, or is beyond 5 m either way.
@@ -138,7 +111,7 @@ impl Length {
             None => (1, number.trim()),
         };
         let (top, bottom) = fraction(number).ok_or_else(unreadable)?;
-        let far = || LengthError::Far(text.to_owned());
+        let far = || LengthError::Far(text.split_whitespace().collect::<Vec<_>>().join(" "));
         let doubled =
             top.checked_mul(i128::from(nm) * 2).and_then(|n| n.checked_add(bottom)).ok_or_else(far)?;
         let nm = i64::try_from(doubled / (bottom * 2)).map_err(|_| far())?;
@@ -169,7 +142,11 @@ impl Length {
     /// # Errors
     /// When it is beyond 5 m either way.
     pub fn as_offset(self) -> Result<Self, LengthError> {
-        if self.0.abs() > FAR { Err(LengthError::Far(self.number())) } else { Ok(self) }
+        if self.0.unsigned_abs() > FAR.unsigned_abs() {
+            Err(LengthError::Far(self.number()))
+        } else {
+            Ok(self)
+        }
     }
 
     /// Itself, as a side of a page.
@@ -185,14 +162,15 @@ impl Length {
     #[must_use]
     pub fn show(self, unit: Unit) -> String {
         let sign = if self.0 < 0 { "-" } else { "" };
+        let nm = i128::from(self.0).abs();
         match unit {
             Unit::Millimetre => {
-                let tenths = (self.0.abs() + MM / 20) / (MM / 10);
+                let tenths = (nm + i128::from(MM) / 20) / (i128::from(MM) / 10);
                 let sign = if tenths == 0 { "" } else { sign };
                 format!("{sign}{}.{} mm", tenths / 10, tenths % 10)
             }
             Unit::Inch => {
-                let sixteenths = (self.0.abs() * 16 + INCH / 2) / INCH;
+                let sixteenths = (nm * 16 + i128::from(INCH) / 2) / i128::from(INCH);
                 let sign = if sixteenths == 0 { "" } else { sign };
                 format!("{sign}{} in", mixed(sixteenths))
             }
@@ -209,71 +187,6 @@ impl Length {
         }
         let decimals = format!("{rest:06}");
         format!("{sign}{whole}.{} mm", decimals.trim_end_matches('0'))
-    }
-}
-
-/// Sixteenths as a whole and a lowest fraction: 19 is `1 3/16`.
-fn mixed(sixteenths: i64) -> String {
-    let (whole, rest) = (sixteenths / 16, sixteenths % 16);
-    if rest == 0 {
-        return whole.to_string();
-    }
-    let shift = rest.trailing_zeros();
-    let part = format!("{}/{}", rest >> shift, 16 >> shift);
-    if whole == 0 { part } else { format!("{whole} {part}") }
-}
-
-impl Add for Length {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl Sub for Length {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl Neg for Length {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl AddAssign for Length {
-    fn add_assign(&mut self, other: Self) {
-        *self = *self + other;
-    }
-}
-
-impl SubAssign for Length {
-    fn sub_assign(&mut self, other: Self) {
-        *self = *self - other;
-    }
-}
-
-impl Mul<i64> for Length {
-    type Output = Self;
-    fn mul(self, by: i64) -> Self {
-        Self(self.0.saturating_mul(by))
-    }
-}
-
-impl Div<i64> for Length {
-    type Output = Self;
-    /// Rounded towards zero.
-    fn div(self, by: i64) -> Self {
-        Self(self.0 / by)
-    }
-}
-
-impl Sum for Length {
-    fn sum<I: Iterator<Item = Self>>(lengths: I) -> Self {
-        lengths.fold(Self::ZERO, Add::add)
     }
 }
 
@@ -310,15 +223,49 @@ mod tests {
 
     #[test]
     fn what_is_no_length_is_told() {
-        for text in
-            ["", "mm", "twelve", "1/0 in", "1..2", "12 parsecs", "nan", "inf", "1e3", "--1", "1/2/3", "."]
-        {
+        for text in [
+            "",
+            "mm",
+            "twelve",
+            "1/0 in",
+            "1..2",
+            "12 parsecs",
+            "nan",
+            "inf",
+            "1e3",
+            "--1",
+            "1/2/3",
+            ".",
+            "--1/4 in",
+            "1--1/4 in",
+            "1 -- ½",
+            "-",
+            "12- mm",
+            "12 -",
+            "1.5/4",
+            "1/-4",
+            "5 m",
+        ] {
             assert!(
                 matches!(Length::parse(text, Unit::Millimetre), Err(LengthError::Unreadable(_))),
                 "{text:?}"
             );
         }
-        assert!(matches!(Length::parse("6000 mm", Unit::Millimetre), Err(LengthError::Far(_))));
+        for text in ["6000 mm", "-200 in", "123456789012 mm", "999999999999999999 in"] {
+            assert!(matches!(Length::parse(text, Unit::Millimetre), Err(LengthError::Far(_))), "{text:?}");
+        }
+        let told = Length::parse("12 parsecs", Unit::Millimetre).map_err(|error| error.to_string());
+        assert_eq!(
+            told,
+            Err("\"12 parsecs\" is no length; write one such as \"12 mm\", \"1.2 cm\" or \"1 1/4 in\""
+                .to_owned())
+        );
+        let told = Length::parse("6000\u{b}\n mm", Unit::Millimetre).map_err(|error| error.to_string());
+        assert_eq!(
+            told,
+            Err("6000 mm is beyond 5 m either way".to_owned()),
+            "no control character is passed on"
+        );
         assert!(Length::ZERO.as_size().is_err());
         assert!(Length::from_mm(1_001).as_page_side().is_err());
         assert!(Length::from_number(f64::NAN, Unit::Inch).is_err());
@@ -338,5 +285,26 @@ mod tests {
         assert_eq!(Length::from_mm(25).ratio(Length::from_mm(19)).to_string(), "1.32");
         assert_eq!(Length::from_nm(1_005).ratio(Length::from_nm(1_000)).get(), 101);
         assert_eq!(Length::ZERO.ratio(Length::from_mm(1)).get(), i32::MAX);
+    }
+
+    #[test]
+    fn scaling_rounds_half_away_to_the_nanometre() {
+        assert_eq!(Length::from_nm(5).scale(0.5).nm(), 3);
+        assert_eq!(Length::from_nm(-5).scale(0.5).nm(), -3);
+        for nm in (1..20_001).step_by(2) {
+            assert_eq!(Length::from_nm(nm).scale(0.5).nm(), (nm + 1) / 2, "{nm} nm");
+        }
+    }
+
+    #[test]
+    fn the_ends_of_the_range_stay_whole() {
+        for extreme in [Length::from_nm(i64::MIN), Length::from_nm(i64::MAX), Length::from_mm(i64::MIN)] {
+            assert!(extreme.as_offset().is_err(), "{extreme:?}");
+            assert!(extreme.abs() > Length::ZERO && extreme.abs().as_size().is_err(), "{extreme:?}");
+        }
+        assert_eq!((-Length::from_nm(i64::MIN)).nm(), i64::MAX);
+        assert_eq!(Length::from_mm(5_000).as_size(), Ok(Length::from_mm(5_000)));
+        assert_eq!(Length::from_mm(1_000).as_page_side(), Ok(Length::from_mm(1_000)));
+        assert!(Length::from_nm(5_000_000_001).as_offset().is_err());
     }
 }

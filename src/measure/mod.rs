@@ -3,6 +3,7 @@
 //! Must not know anything else of the program.
 
 mod angle;
+mod arithmetic;
 mod colour;
 mod length;
 mod names;
@@ -10,11 +11,13 @@ mod points;
 mod shape;
 mod spelling;
 mod tint;
+mod unit;
 
 pub use angle::Angle;
 pub use colour::{Colour, Lab, css_names};
-pub use length::{Length, LengthError, Unit};
+pub use length::{Length, LengthError};
 pub use names::ColourNames;
 pub use points::{Hundredths, Points};
 pub use shape::{Point, Size};
 pub use tint::Tint;
+pub use unit::Unit;

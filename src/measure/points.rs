@@ -78,7 +78,8 @@ impl Points {
     pub fn weighted(weight: Hundredths, amount: Hundredths) -> Self {
         let product = i64::from(weight.0) * i64::from(amount.0);
         let rounded = (product + 500 * product.signum()) / 1000;
-        Self(i32::try_from(rounded).unwrap_or(i32::MAX))
+        let end = if rounded < 0 { i32::MIN } else { i32::MAX };
+        Self(i32::try_from(rounded).unwrap_or(end))
     }
 }
 
@@ -147,6 +148,8 @@ mod tests {
         assert_eq!(weighted(8000, 17), 136);
         assert_eq!(weighted(10, 50), 1, "0.05 goes up");
         assert_eq!(weighted(10, 49), 0);
+        assert_eq!(weighted(-10, 50), -1, "away from zero below it too");
+        assert_eq!((weighted(i32::MAX, i32::MAX), weighted(i32::MAX, i32::MIN)), (i32::MAX, i32::MIN));
         assert_eq!(Points::from_f64(-0.25).tenths(), -3);
     }
 

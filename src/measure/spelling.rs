@@ -6,6 +6,8 @@
 pub(super) const MM: i64 = 1_000_000;
 /// Nanometres in an inch: 25.4 mm exactly (international yard and pound agreement, 1959).
 pub(super) const INCH: i64 = 25_400_000;
+/// The most digits that are read of one number: two of them, multiplied, stay well inside an `i128`.
+const DIGITS: usize = 18;
 
 /// Parts the number from its unit; nanometres of the unit.
 pub(super) fn split_unit(text: &str, bare: i64) -> (&str, i64) {
@@ -25,7 +27,7 @@ pub(super) fn split_unit(text: &str, bare: i64) -> (&str, i64) {
 
 /// A whole number, a decimal, a fraction, or a whole number and a fraction, as numerator and denominator.
 pub(super) fn fraction(text: &str) -> Option<(i128, i128)> {
-    const VULGAR: [(char, i128, i128); 15] = [
+    const VULGAR: [(char, i128, i128); 18] = [
         ('½', 1, 2),
         ('¼', 1, 4),
         ('¾', 3, 4),
@@ -41,35 +43,52 @@ pub(super) fn fraction(text: &str) -> Option<(i128, i128)> {
         ('⅘', 4, 5),
         ('⅙', 1, 6),
         ('⅚', 5, 6),
+        ('⅐', 1, 7),
+        ('⅑', 1, 9),
+        ('⅒', 1, 10),
     ];
     let last = text.chars().last()?;
-    let (whole, part) = if let Some(&(_, top, bottom)) = VULGAR.iter().find(|row| row.0 == last) {
-        (text.strip_suffix(last)?, Some((top, bottom)))
-    } else if let Some((before, bottom)) = text.split_once(['/', '⁄']) {
-        let (whole, top) = before.trim_end().rsplit_once([' ', '-']).unwrap_or(("", before.trim_end()));
-        (whole, Some((digits(top)?, digits(bottom.trim())?)))
+    let (before, top, bottom) = if let Some(&(_, top, bottom)) = VULGAR.iter().find(|row| row.0 == last) {
+        (text.strip_suffix(last)?, top, bottom)
+    } else if let Some((above, below)) = text.split_once(['/', '⁄']) {
+        let above = above.trim_end();
+        let before = above.trim_end_matches(|c: char| c.is_ascii_digit());
+        (before, digits(above.strip_prefix(before)?)?, digits(below.trim_start())?)
     } else {
-        (text, None)
+        return decimal(text);
     };
-    let whole = whole.trim_end_matches([' ', '-']);
-    match part {
-        None => decimal(whole),
-        Some((_, 0)) => None,
-        Some(part) if whole.is_empty() => Some(part),
-        Some((top, bottom)) => Some((digits(whole)?.checked_mul(bottom)?.checked_add(top)?, bottom)),
-    }
+    let top = whole(before)?.checked_mul(bottom)?.checked_add(top)?;
+    (bottom != 0).then_some((top, bottom))
 }
 
-/// Up to nine digits, nothing else: enough for 5 m in nanometres.
+/// Sixteenths as a whole and a lowest fraction: 19 is `1 3/16`.
+pub(super) fn mixed(sixteenths: i128) -> String {
+    let (whole, rest) = (sixteenths / 16, sixteenths % 16);
+    if rest == 0 {
+        return whole.to_string();
+    }
+    let shift = rest.trailing_zeros();
+    let part = format!("{}/{}", rest >> shift, 16 >> shift);
+    if whole == 0 { part } else { format!("{whole} {part}") }
+}
+
+/// The whole number before a fraction, parted from it by spaces, one hyphen or nothing; 0 where there is none.
+fn whole(text: &str) -> Option<i128> {
+    let text = text.trim_end();
+    if text.is_empty() { Some(0) } else { digits(text.strip_suffix('-').unwrap_or(text).trim_end()) }
+}
+
+/// Up to [`DIGITS`] digits, nothing else.
 fn digits(text: &str) -> Option<i128> {
-    let plain = !text.is_empty() && text.len() <= 9 && text.bytes().all(|byte| byte.is_ascii_digit());
+    let plain = !text.is_empty() && text.len() <= DIGITS && text.bytes().all(|byte| byte.is_ascii_digit());
     plain.then(|| text.parse().ok())?
 }
 
 fn decimal(text: &str) -> Option<(i128, i128)> {
     let Some((whole, part)) = text.split_once('.') else { return Some((digits(text)?, 1)) };
-    // What is beyond nine decimals of any unit is below a nanometre.
-    let part = part.get(..part.len().min(9)).filter(|_| part.bytes().all(|byte| byte.is_ascii_digit()))?;
+    // Eighteen decimals of any unit are far below a nanometre.
+    let part =
+        part.get(..part.len().min(DIGITS)).filter(|_| part.bytes().all(|byte| byte.is_ascii_digit()))?;
     let (whole, top) = match (whole.is_empty(), part.is_empty()) {
         (true, true) => return None,
         (true, false) => (0, digits(part)?),

@@ -20,10 +20,7 @@ use super::words::put;
 /// Draws the state.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
     let size = frame.area();
-    if (size.width, size.height) < SMALLEST && (size.width < SMALLEST.0 || size.height < SMALLEST.1)
-        || size.width < SMALLEST.0
-        || size.height < SMALLEST.1
-    {
+    if size.width < SMALLEST.0 || size.height < SMALLEST.1 {
         return too_small(frame.buffer_mut());
     }
     let cursor = {
@@ -136,10 +133,10 @@ fn grid_chip_in_words(state: &State, ix: ChipIx) -> String {
     let chip = state.shelf.stash.chip(ix);
     let mut text = format!("{}, {} left", chip_in_words(state, chip), chip.letter.left);
     if state.trial.spoken().times(ix) > 0 {
-        text.push_str(&format!(", {} on the strips", state.trial.spoken().times(ix)));
+        text += &format!(", {} on the strips", state.trial.spoken().times(ix));
     }
     for other in state.shelf.others.iter().filter(|other| other.spoken.times(ix) > 0) {
-        text.push_str(&format!(", {} in {}", other.spoken.times(ix), other.name));
+        text += &format!(", {} in {}", other.spoken.times(ix), other.name);
     }
     text
 }

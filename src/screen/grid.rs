@@ -20,7 +20,7 @@ pub(super) fn draw_grid(state: &State, buffer: &mut Buffer) {
         heading.push_str("· that fit the slot ");
     }
     if !grid.filter.is_open() {
-        heading.push_str(&format!("· only {} ", grid.filter.text));
+        heading += &format!("· only {} ", grid.filter.text);
     }
     let end = put(buffer, pane.x, pane.y, pane.width.saturating_sub(1), &heading, style);
     let count = format!(" {} kinds", grid.chips().len());

@@ -41,6 +41,7 @@ impl Edit {
     }
 
     /// Applies it and gives back its inverse. A slot that is not there changes nothing.
+    #[must_use]
     pub fn apply(self, strip: &mut Strip) -> Self {
         match self {
             Self::Letter { slot, stood } => Self::Letter { slot, stood: strip.put(slot, stood) },
