@@ -175,7 +175,7 @@ fn a_trial_waits_until_it_is_saved_or_let_go() {
     folder.keep_trial(&file, &trial, &own).unwrap();
     assert_eq!(text(file.path()), "[[strip]]\nwording = 'AB'\n", "the plan itself is untouched");
     assert!(load(&folder).plans[0].has_trial);
-    assert_eq!(folder.trials().unwrap(), [file.clone()]);
+    assert_eq!(folder.trials().unwrap(), std::slice::from_ref(&file));
     assert_eq!(folder.trial(&file, &own, &stash).unwrap().unwrap().plan, trial);
     folder.save_plan(&file, &trial, &own).unwrap();
     assert!(folder.trial(&file, &own, &stash).unwrap().is_none());
