@@ -55,7 +55,9 @@ impl StashFolder {
         fs::create_dir_all(&self.path).map_err(FilesError::write(&self.path))?;
         let access = Access::ask(&self.path)?;
         if access.may_write() {
-            ["", "sheets", "pages", "trials"].iter().for_each(|name| sweep(&self.path.join(name)));
+            for within in ["", "sheets", "pages", "trials"] {
+                sweep(&self.path.join(within));
+            }
         }
         Ok(access)
     }
