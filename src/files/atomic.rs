@@ -8,6 +8,10 @@ use std::path::{Path, PathBuf};
 
 use super::error::FilesError;
 
+/// How the names of temporary files start and end; the dot hides them from everything that lists a stash.
+const PREFIX: &str = ".writing-";
+const SUFFIX: &str = ".part";
+
 /// Writes `content` to `path` through a temporary file in the same folder: write, sync, rename, sync the folder. The old
 /// file's mode is kept; a symbolic link is followed and stays; missing folders are made.
 ///
@@ -45,10 +49,22 @@ fn write(path: &Path, content: &[u8]) -> io::Result<()> {
     sync_folder(folder)
 }
 
+/// Takes away what a program that was killed while writing left in `folder`. Only for the one writer: another's file
+/// would be one in the making. What cannot be taken away harms nobody and stays.
+pub(super) fn sweep(folder: &Path) {
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let name = entry.file_name();
+        let name = name.as_encoded_bytes();
+        if name.starts_with(PREFIX.as_bytes()) && name.ends_with(SUFFIX.as_bytes()) {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
 /// A temporary file with the mode that a new file gets here.
 fn fresh_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".writing-").suffix(".part");
+    builder.prefix(PREFIX).suffix(SUFFIX);
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt as _;

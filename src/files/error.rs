@@ -84,7 +84,7 @@ fn also(near: Option<&str>) -> String {
 /// What the system says, and what would do.
 fn told(error: &io::Error) -> String {
     use io::ErrorKind::{
-        InvalidData, IsADirectory, NotADirectory, NotFound, PermissionDenied, QuotaExceeded,
+        AlreadyExists, InvalidData, IsADirectory, NotADirectory, NotFound, PermissionDenied, QuotaExceeded,
         ReadOnlyFilesystem, StorageFull,
     };
     let advice = match error.kind() {
@@ -93,7 +93,9 @@ fn told(error: &io::Error) -> String {
         StorageFull | QuotaExceeded => "the disk is full; make room and save again",
         NotFound => "it is not there; look at the path",
         IsADirectory => "it is a folder where a file should be; move it away",
-        NotADirectory => "a part of the path is a file, not a folder; look at the path",
+        NotADirectory | AlreadyExists => {
+            "a part of the path is a file where a folder should be; look at the path"
+        }
         InvalidData => "it is no UTF-8 text; save it as UTF-8",
         _ => return escaped(&error.to_string()),
     };

@@ -6,6 +6,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use super::atomic::sweep;
 use super::error::FilesError;
 use super::lock::Access;
 use super::problem::{Level, Problem, escaped};
@@ -45,13 +46,20 @@ impl StashFolder {
         ["sheets", "pages"].iter().all(|name| self.listed(name).is_ok_and(|files| files.is_empty()))
     }
 
-    /// Asks for the right to write; makes the folder where there is none.
+    /// Asks for the right to write; makes the folder where there is none. Who gets it takes away what a writer that was
+    /// killed left behind.
     ///
     /// # Errors
     /// When the folder cannot be made, or the lock fails in a way that tells nothing of another program.
     pub fn ask_to_write(&self) -> Result<Access, FilesError> {
         fs::create_dir_all(&self.path).map_err(FilesError::write(&self.path))?;
-        Access::ask(&self.path)
+        let access = Access::ask(&self.path)?;
+        if access.may_write() {
+            for within in ["", "sheets", "pages", "trials"] {
+                sweep(&self.path.join(within));
+            }
+        }
+        Ok(access)
     }
 
     /// The `.toml` files of a folder within, by name; hidden ones, which editors and systems leave about, are left out.

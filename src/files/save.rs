@@ -5,7 +5,8 @@
 
 use toml_edit::{ArrayOfTables, DocumentMut, Table};
 
-use crate::page::{Element, Kind, Lie, Outline, Page};
+use crate::measure::{Angle, Size};
+use crate::page::{Element, Kind, Lie, Outline, PAGE_SIZES, Page};
 use crate::plan::Plan;
 
 use super::colours::OwnColours;
@@ -54,9 +55,7 @@ fn write(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Written>, plan: &Plan
 }
 
 fn page(pen: &mut Pen<'_>, root: &mut Table, old: &Page, new: &Page) {
-    pen.put(root, "size", (&old.size, &new.size), |_, size| {
-        size.map(|size| text(&format!("{} x {}", size.width.number(), size.height.number())))
-    });
+    pen.put(root, "size", (&old.size, &new.size), |_, size| size.map(|size| text(&page_size(size))));
     pen.put(root, "ground", (&old.ground, &new.ground), |pen, ground| Some(pen.tint(ground.as_ref()?)));
     pen.put(root, "margin", (&old.margin, &new.margin), |_, margin| Some(length(*margin)));
     pen.put(root, "colours", (&old.colours, &new.colours), |pen, colours| {
@@ -93,7 +92,7 @@ fn one_element(pen: &mut Pen<'_>, table: &mut Table, old: Option<&Element>, new:
         name: None,
         kind: new.kind,
         original: false,
-        lie: Lie { turn: crate::measure::Angle::ZERO, outline: Outline::Rect, ..new.lie },
+        lie: Lie { turn: Angle::ZERO, outline: Outline::Rect, ..new.lie },
         colours: Vec::new(),
         cover: None,
         bed: None,
@@ -120,4 +119,12 @@ fn one_element(pen: &mut Pen<'_>, table: &mut Table, old: Option<&Element>, new:
 
 fn size(lie: &Lie) -> toml_edit::Value {
     [length(lie.size.width), length(lie.size.height)].into_iter().collect()
+}
+
+/// A page's size by its name where it has one.
+fn page_size(size: Size) -> String {
+    match PAGE_SIZES.iter().find(|(_, named)| *named == size) {
+        Some((name, _)) => (*name).to_owned(),
+        None => format!("{} x {}", size.width.number(), size.height.number()),
+    }
 }

@@ -12,6 +12,7 @@ use crate::title::{ByHand, Rules, Setting, Sticker, Stood, Strip};
 use super::entry::Entry;
 use super::pen::{Pen, angle, length, point, tables, text};
 use super::plan::Written;
+use super::strip::usual_role;
 
 pub(super) fn strips(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Written>, plan: &Plan) {
     let before: &[Strip] = old.map_or(&[], |old| old.plan.strips());
@@ -30,8 +31,13 @@ pub(super) fn strips(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Written>,
     if !same_order {
         rearrange(pen, listed, &places);
     }
-    for ((strip, place), table) in plan.strips().iter().zip(places).zip(listed.iter_mut()) {
+    for (now, ((strip, place), table)) in plan.strips().iter().zip(places).zip(listed.iter_mut()).enumerate()
+    {
         pen.adopt(table);
+        // A role that was told by the place alone is written out where the place is another now.
+        if !table.contains_key("role") && usual_role(now).as_ref() != Some(strip.role()) {
+            pen.set(table, "role", text(strip.role().as_str()));
+        }
         match place {
             Some(place) => changed(pen, table, &before[place], strip),
             None => added(pen, table, strip),

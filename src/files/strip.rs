@@ -54,7 +54,8 @@ pub(super) fn role(keys: Keys<'_>, place: usize) -> Option<Role> {
     if keys.has("role") { keys.text("role").and_then(|role| Role::new(role).ok()) } else { usual_role(place) }
 }
 
-fn usual_role(place: usize) -> Option<Role> {
+/// The role of a strip that tells none, by its place in the plan.
+pub(super) fn usual_role(place: usize) -> Option<Role> {
     match place {
         0 => Some(Role::title()),
         1 => Some(Role::subtitle()),

@@ -83,7 +83,7 @@ fn any_sticker() -> BoxedStrategy<Sticker> {
     let id = select(vec!["kelp/A", "b-2/&", "kelp/S:coral", "kelp//", "kelp/É", "kelp/\"", "kelp/::x"]);
     let chip = (id, prop::option::of(select(StandInKind::ALL))).prop_map(|(id, stands_in)| match chip(id) {
         Sticker::Chip { id, .. } => Sticker::Chip { id, stands_in },
-        hand => hand,
+        hand @ Sticker::Hand(_) => hand,
     });
     let hand = (any_text(), any_size(), prop::option::of(any_size()), prop::option::of(any_tint()))
         .prop_map(|(label, width, height, colour)| Sticker::Hand(ByHand { label, width, height, colour }));

@@ -175,7 +175,7 @@ fn a_trial_waits_until_it_is_saved_or_let_go() {
     folder.keep_trial(&file, &trial, &own).unwrap();
     assert_eq!(text(file.path()), "[[strip]]\nwording = 'AB'\n", "the plan itself is untouched");
     assert!(load(&folder).plans[0].has_trial);
-    assert_eq!(folder.trials().unwrap(), [file.clone()]);
+    assert_eq!(folder.trials().unwrap(), std::slice::from_ref(&file));
     assert_eq!(folder.trial(&file, &own, &stash).unwrap().unwrap().plan, trial);
     folder.save_plan(&file, &trial, &own).unwrap();
     assert!(folder.trial(&file, &own, &stash).unwrap().is_none());
@@ -208,6 +208,15 @@ fn one_writer_at_a_time() {
     assert!(matches!(folder.ask_to_write().unwrap(), Access::OtherWriter));
     drop(first);
     assert!(folder.ask_to_write().unwrap().may_write());
+}
+
+#[test]
+fn what_a_killed_writer_left_is_taken_away() {
+    let (temp, folder) =
+        folder(&[("pages/.writing-x1.part", "half"), ("pages/quay.toml", ""), ("pages/.mine", "")]);
+    assert!(folder.ask_to_write().is_ok_and(|access| access.may_write()));
+    let stays = |name: &str| temp.path().join("pages").join(name).exists();
+    assert_eq!([".writing-x1.part", "quay.toml", ".mine"].map(stays), [false, true, true]);
 }
 
 #[cfg(unix)]
@@ -284,9 +293,8 @@ mod unix {
         let (temp, _) = folder(&[("trials", "x")]);
         let told =
             replace_file(&temp.path().join("trials/quay.toml"), b"x").map_err(|error| error.to_string());
-        assert!(told.is_err_and(|told| told.contains("not a folder")
-            || told.contains("is not there")
-            || told.contains("exists")));
+        let why = "a part of the path is a file where a folder should be; look at the path";
+        assert!(told.is_err_and(|told| told.contains(why)));
     }
 }
 

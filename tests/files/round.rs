@@ -190,9 +190,30 @@ fn lists_in_one_line_are_opened_up_when_they_change() {
 }
 
 #[test]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+fn a_role_told_by_its_place_alone_is_written_out_when_the_place_changes() {
+    let text = "[[strip]]\nwording = 'A'\n[[strip]]\nwording = 'B'\n";
+    let two = read(text);
+    let mut strips = two.strips().to_vec();
+    strips.reverse();
+    let turned = Plan::new(None, two.page, strips).unwrap();
+    let saved = save(text, &turned);
+    assert_eq!(
+        saved,
+        "[[strip]]\nwording = 'B'\nrole = \"subtitle\"\n[[strip]]\nwording = 'A'\nrole = \"title\"\n"
+    );
+    assert_eq!(read(&saved), turned);
+}
+
+#[test]
 fn a_file_that_cannot_be_read_is_not_written_over() {
     let refused = write_plan("[[strip]]\nwording = 3\n", &read(WHOLE), &own());
     assert!(refused.is_err_and(|problems| problems.has_errors()));
+}
+
+#[test]
+fn a_new_file_is_tidy() {
+    assert_eq!(new_plan_text(&read(WHOLE), &own()), include_str!("new_plan.toml"));
 }
 
 #[test]
@@ -302,6 +323,13 @@ proptest! {
         let saved = save(&text, &plan);
         prop_assert_eq!(read(&saved), plan, "\n{}", saved);
         prop_assert!(!crlf || !saved.replace("\r\n", "").contains('\n'));
+    }
+
+    #[test]
+    fn saving_over_an_odd_text_gives_the_same_plan(text in nearly(WHOLE), plan in any_plan()) {
+        if let Ok(saved) = write_plan(&text, &plan, &own()) {
+            prop_assert_eq!(&read(&saved), &plan, "\n{}\n{}", text, saved);
+        }
     }
 
     #[test]

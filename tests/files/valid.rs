@@ -1,5 +1,7 @@
 //! Valid fixtures: every form of a sheet, a plan, a taste and a list of wishes, and what each is read as.
 
+use std::fmt::Write as _;
+
 use oddment::checks::Taste;
 use oddment::files::{OwnColours, read_plan, read_sheet, read_taste, read_wishes};
 use oddment::letter::{Character, StandInKind};
@@ -199,12 +201,10 @@ fn strips_may_stand_in_one_line() {
 
 #[test]
 fn a_wording_changed_by_hand_keeps_the_letters_that_serve() {
-    let text = "[[strip]]\nwording='LAPS'\n".to_owned()
-        + &["L", "A", "M", "P"]
-            .iter()
-            .zip(1..)
-            .map(|(c, slot)| format!("[[strip.letter]]\nslot={slot}\nfor='{c}'\nchip='kelp/{c}'\n"))
-            .collect::<String>();
+    let mut text = String::from("[[strip]]\nwording='LAPS'\n");
+    for (c, slot) in ["L", "A", "M", "P"].iter().zip(1..) {
+        let _ = write!(text, "[[strip.letter]]\nslot={slot}\nfor='{c}'\nchip='kelp/{c}'\n");
+    }
     let (plan, problems) = read_plan("pages/quay.toml", &text, &own(), None);
     assert_eq!((problems.errors().count(), problems.warnings().count()), (0, 2));
     let stands = |slot| {
