@@ -200,7 +200,8 @@ impl Keys {
         }
         for (place, row) in ACTIONS.iter().enumerate() {
             for (other, earlier) in ACTIONS[..place].iter().enumerate() {
-                if meet(row.reach, earlier.reach) && bound[place].iter().any(|key| bound[other].contains(key)) {
+                if meet(row.reach, earlier.reach) && bound[place].iter().any(|key| bound[other].contains(key))
+                {
                     return Err((row.name, earlier.name));
                 }
             }

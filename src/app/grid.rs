@@ -5,6 +5,7 @@
 use std::ops::Range;
 
 use crate::checks::candidates;
+use crate::letter::Character;
 use crate::measure::Length;
 use crate::stash::{ChipIx, Stash};
 use crate::title::Strip;
@@ -72,6 +73,17 @@ struct Section {
     chips: Range<usize>,
 }
 
+/// Letters first, capitals before small ones, then figures, then signs.
+fn in_order(character: &Character) -> (u8, Character) {
+    let rank = match character.base() {
+        c if c.is_uppercase() => 0,
+        c if c.is_alphabetic() => 1,
+        c if c.is_numeric() => 2,
+        _ => 3,
+    };
+    (rank, character.clone())
+}
+
 /// The chips that are shown, and the chosen one.
 #[derive(Debug, Clone, Default)]
 pub struct Grid {
@@ -119,7 +131,7 @@ impl Grid {
         match self.grouping {
             Grouping::Character => {
                 chips.sort_by_cached_key(|&chip| {
-                    (stash.chip(chip).letter.character.clone(), height(chip), chip)
+                    (in_order(&stash.chip(chip).letter.character), height(chip), chip)
                 });
             }
             Grouping::Sheet => {}
@@ -174,6 +186,14 @@ impl Grid {
     /// Chooses a chip by its place; beyond the last: the last.
     pub fn choose(&mut self, place: usize) {
         self.chosen = place.min(self.chips.len().saturating_sub(1));
+    }
+
+    /// Chooses the first chip that carries `character`, if one is shown and the chosen one does not.
+    pub fn seek(&mut self, character: &Character, stash: &Stash) {
+        let carries = |chip: ChipIx| stash.chip(chip).letter.character == *character;
+        if !self.chosen_chip().is_some_and(carries) {
+            self.chosen = self.chips.iter().position(|&chip| carries(chip)).unwrap_or(self.chosen);
+        }
     }
 
     /// Goes `by` chips on, or back.

@@ -115,8 +115,8 @@ impl State {
         let look = Look { columns: 80, rows: 24, colours, keys };
         let mut state =
             Self { shelf, trial, bench: Bench::default(), over: Over::Nothing, file, look, notice: None };
-        state.bench.slot = state.strip().first_empty().unwrap_or(0);
         state.list_grid();
+        state.choose_slot(state.strip().first_empty().unwrap_or(0));
         if state.shelf.stash.is_empty() {
             state.over = Over::Question(Question::TrySample);
         }
@@ -187,10 +187,10 @@ impl State {
         self.trial = Trial::new(plan, &self.shelf);
         let grid = std::mem::take(&mut self.bench.grid);
         self.bench = Bench { grid, ..Bench::default() };
-        self.bench.slot = self.strip().first_empty().unwrap_or(0);
         self.file = file;
         self.over = Over::Nothing;
         self.list_grid();
+        self.choose_slot(self.strip().first_empty().unwrap_or(0));
     }
 
     /// Goes on with the trial that was kept: it differs from the saved plan.

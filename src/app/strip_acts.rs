@@ -36,6 +36,11 @@ impl State {
         if self.bench.grid.fits {
             self.list_grid();
         }
+        if let Some(asked) = self.strip().wording().slots().get(self.bench.slot) {
+            let wanted = self.strip().rules.wanted(&asked.character);
+            self.bench.grid.seek(&wanted, &self.shelf.stash);
+            self.scroll_grid();
+        }
     }
 
     /// Goes to the next strip.

@@ -25,6 +25,6 @@ fn tell(view: &StripView<'_>, slots: &[usize]) -> String {
     let name = view.name(slot);
     match view.strip.letter(slot).and_then(|stood| stood.chip()) {
         Some(gone) => format!("{name}: the stash has no {gone} any more; choose another letter"),
-        None => format!("{name} is missing; stand a letter there, or a thing by hand"),
+        None => format!("{name} is missing; stand a letter there"),
     }
 }

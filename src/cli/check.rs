@@ -85,7 +85,9 @@ fn in_json<'a>(plan: &'a Plan, verdict: &'a Verdict) -> Answer<'a> {
 fn in_words(plan: &Plan, verdict: &Verdict, unit: crate::measure::Unit) -> String {
     let mut text = String::new();
     for (strip, one) in plan.strips().iter().zip(&verdict.strips) {
-        let height = one.height.map_or_else(String::new, |height| format!(", letters about {}", tell_length(height, unit)));
+        let height = one
+            .height
+            .map_or_else(String::new, |height| format!(", letters about {}", tell_length(height, unit)));
         let wording = strip.wording().text().replace('\n', " / ");
         let _ = writeln!(text, "{}: {wording}: score {}{height}", strip.role(), one.score);
     }

@@ -45,17 +45,26 @@ fn commands(command: &clap::Command) -> Roff {
     for one in command.get_subcommands() {
         let mut usage = one.get_name().to_owned();
         for argument in one.get_positionals() {
-            let name = argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
-            let _ = if argument.is_required_set() { write!(usage, " {name}") } else { write!(usage, " [{name}]") };
+            let name =
+                argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
+            let _ = if argument.is_required_set() {
+                write!(usage, " {name}")
+            } else {
+                write!(usage, " [{name}]")
+            };
         }
         roff.control("TP", []);
         roff.text([bold(usage)]);
         roff.text([roman(one.get_about().map(ToString::to_string).unwrap_or_default())]);
         for option in one.get_opts().filter(|option| option.get_help().is_some() && !option.is_global_set()) {
-            let value = option.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
+            let value =
+                option.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
             let help = option.get_help().map(ToString::to_string).unwrap_or_default();
             roff.control("br", []);
-            roff.text([bold(format!("--{} {value}", option.get_long().unwrap_or(""))), roman(format!(": {help}"))]);
+            roff.text([
+                bold(format!("--{} {value}", option.get_long().unwrap_or(""))),
+                roman(format!(": {help}")),
+            ]);
         }
     }
     roff

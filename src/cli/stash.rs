@@ -50,7 +50,8 @@ pub(super) fn run(args: &Args, stash: &Stash) -> Result<ExitCode> {
     for plan in loaded.plans.iter().filter_map(|entry| entry.plan.as_ref()) {
         spoken.add(plan, &loaded.stash);
     }
-    let sheets = (0..loaded.stash.sheets().len()).filter(|&place| chosen.is_none_or(|chosen| place == chosen));
+    let sheets =
+        (0..loaded.stash.sheets().len()).filter(|&place| chosen.is_none_or(|chosen| place == chosen));
     let sheets: Vec<SheetAnswer> = sheets.map(|place| sheet(&loaded, place, &spoken)).collect();
     if args.json {
         answer_json(&Answer { format: 1, sheets })?;
@@ -93,19 +94,32 @@ fn sheet(loaded: &Loaded, place: usize, spoken: &Spoken) -> SheetAnswer {
 fn in_words(sheets: &[SheetAnswer], whole: bool) -> String {
     let mut text = String::new();
     if sheets.is_empty() {
-        return "no sheets yet; put one in sheets/, as oddment-files(5) tells, or try `oddment --sample`\n".into();
+        return "no sheets yet; put one in sheets/, as oddment-files(5) tells, or try `oddment --sample`\n"
+            .into();
     }
     for sheet in sheets {
         let tag = sheet.tag.as_deref().unwrap_or("");
         let _ = writeln!(
             text,
             "{:<24} {tag:<6} {:<8} {:>7} mm {:>4} left  {}",
-            sheet.id, sheet.form, format!("{:.1}", sheet.height), sheet.left, sheet.name
+            sheet.id,
+            sheet.form,
+            format!("{:.1}", sheet.height),
+            sheet.left,
+            sheet.name
         );
         if whole {
             for letter in &sheet.letters {
-                let spoken = if letter.spoken_for > 0 { format!("  {} spoken for", letter.spoken_for) } else { String::new() };
-                let _ = writeln!(text, "  {:<28} {:>3} left  {}{spoken}", letter.chip, letter.left, letter.colour);
+                let spoken = if letter.spoken_for > 0 {
+                    format!("  {} spoken for", letter.spoken_for)
+                } else {
+                    String::new()
+                };
+                let _ = writeln!(
+                    text,
+                    "  {:<28} {:>3} left  {}{spoken}",
+                    letter.chip, letter.left, letter.colour
+                );
             }
         }
     }

@@ -56,7 +56,8 @@ pub(super) fn steps(strip: &Strip, stash: &Stash) -> Vec<Step> {
     let first_of_line = |slot: usize| layout.lines.iter().any(|line| line.slots.start == slot);
     let step = |(slot, place): (usize, &LetterBox)| {
         let stood = strip.letter(slot);
-        let before = slot.checked_sub(1).filter(|_| !first_of_line(slot)).map(|before| &layout.letters[before]);
+        let before =
+            slot.checked_sub(1).filter(|_| !first_of_line(slot)).map(|before| &layout.letters[before]);
         Step {
             number: slot + 1,
             wanted: strip.rules.wanted(&strip.wording().slots()[slot].character).spoken(),

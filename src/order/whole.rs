@@ -86,11 +86,13 @@ impl Order {
     /// The order of `plan` with the letters of `stash`.
     #[must_use]
     pub fn of(plan: &Plan, stash: &Stash) -> Self {
-        let strips: Vec<StripOrder> = plan.strips().iter().map(|strip| strip_order(strip, plan, stash)).collect();
+        let strips: Vec<StripOrder> =
+            plan.strips().iter().map(|strip| strip_order(strip, plan, stash)).collect();
         let photos = || plan.page.elements.iter().filter(|element| element.kind == Kind::Photo);
-        let trims = strips.iter().flat_map(|strip| &strip.steps).any(|step| {
-            matches!(step.stands, Stands::Letter { stands_in: Some(StandInKind::Trimmed), .. })
-        });
+        let trims = strips
+            .iter()
+            .flat_map(|strip| &strip.steps)
+            .any(|step| matches!(step.stands, Stands::Letter { stands_in: Some(StandInKind::Trimmed), .. }));
         let cautions = [
             trims.then_some(Caution::Knife),
             photos().any(|photo| photo.original).then_some(Caution::OriginalPhoto),

@@ -114,7 +114,9 @@ fn lining(strip: &StripOrder, unit: Unit) -> String {
         return paragraph(&text, "", 2);
     };
     let up = match from_bottom {
-        Some(bottom) => format!("{} up from the page's bottom edge ({} down from its top)", show(bottom), show(from_top)),
+        Some(bottom) => {
+            format!("{} up from the page's bottom edge ({} down from its top)", show(bottom), show(from_top))
+        }
         None => format!("{} down from the page's top edge", show(from_top)),
     };
     let text = format!(
@@ -123,7 +125,11 @@ fn lining(strip: &StripOrder, unit: Unit) -> String {
     );
     let turned = turned.map_or_else(String::new, |(turn, end)| {
         let way = if turn > Angle::ZERO { "clockwise" } else { "anticlockwise" };
-        let text = format!("The strip is turned {} {way}: the feet line ends {} down from the top.", degrees(turn), show(end));
+        let text = format!(
+            "The strip is turned {} {way}: the feet line ends {} down from the top.",
+            degrees(turn),
+            show(end)
+        );
         paragraph(&text, "", 2)
     });
     paragraph(&text, "", 2) + &turned
@@ -192,7 +198,8 @@ fn remarks(step: &Step, unit: Unit) -> Vec<String> {
 
 /// How the carrier goes down (common practice, no source).
 fn down(order: &Order) -> String {
-    let tweezers = "Lift each letter off its sheet with tweezers and stand it along the carrier's edge, face up.";
+    let tweezers =
+        "Lift each letter off its sheet with tweezers and stand it along the carrier's edge, face up.";
     let steps = [
         tweezers,
         "Check the whole line against the order above before anything sticks.",
@@ -202,7 +209,8 @@ fn down(order: &Order) -> String {
         "Press all over once the carrier is out.",
     ];
     let unplaced = order.strips.iter().any(|strip| strip.lining.is_none());
-    let choose = unplaced.then_some("A strip that is not placed yet: move the carrier over the page until it looks right.");
+    let choose = unplaced
+        .then_some("A strip that is not placed yet: move the carrier over the page until it looks right.");
     let steps = steps.iter().copied().chain(choose);
     (1..).zip(steps).map(|(number, step)| paragraph(step, &format!("{number}. "), 3)).collect()
 }

@@ -166,22 +166,20 @@ fn draw_ruler(map: &StripMap, area: Area, unit: Unit, buffer: &mut Buffer) {
         (map.left / step).floor() as i32,
         ((map.left + f64::from(area.width) * map.mm_per_column) / step).ceil() as i32,
     );
-    for tick in first.max(0)..=last {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "cut to the line")]
+    let place = |tick: i32| {
         let column = (f64::from(tick) * step - map.left) / map.mm_per_column;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "checked to be on the line"
-        )]
-        if (0.0..f64::from(area.width)).contains(&column) {
-            let column = column as usize;
-            line[column] = '┴';
-            if (f64::from(tick) % every).abs() < 0.5 {
-                let label = format!("{}", (f64::from(tick) * 10.0 * per_label).round());
-                for (place, c) in label.chars().enumerate().filter(|(place, _)| column + 1 + place < width) {
-                    line[column + 1 + place] = c;
-                }
-            }
+        (0.0..f64::from(area.width)).contains(&column).then_some(column as usize)
+    };
+    for column in (first.max(0)..=last).filter_map(place) {
+        line[column] = '┴';
+    }
+    for tick in (first.max(0)..=last).filter(|&tick| (f64::from(tick) % every).abs() < 0.5) {
+        let Some(column) = place(tick) else { continue };
+        let label = format!("{}", (f64::from(tick) * 10.0 * per_label).round());
+        // The unit stands at the end.
+        for (place, c) in label.chars().enumerate().filter(|_| column + 1 + label.len() + 4 < width) {
+            line[column + 1 + place] = c;
         }
     }
     let unit = if unit == Unit::Inch { " in" } else { " mm" };

@@ -20,7 +20,7 @@ use super::{keys_file, scratch};
 
 /// The bench on a stash.
 #[derive(Debug)]
-pub struct Desk {
+pub(super) struct Desk {
     folder: StashFolder,
     access: Access,
     colours: OwnColours,
@@ -34,7 +34,11 @@ impl Desk {
     ///
     /// # Errors
     /// When the folder cannot be read, there is no such plan, or the plan has errors.
-    pub fn open(folder: StashFolder, plan: Option<&str>, colours: Colours) -> Result<Self, FilesError> {
+    pub(super) fn open(
+        folder: StashFolder,
+        plan: Option<&str>,
+        colours: Colours,
+    ) -> Result<Self, FilesError> {
         let access = folder.ask_to_write()?;
         let file = match plan {
             Some(name) => Some(folder.find_plan(name)?),
@@ -56,9 +60,8 @@ impl Desk {
             None => Plan::titled(Wording::default()),
         };
         let slug = saved.map(|file| file.slug().to_string());
-        let file = file.unwrap_or_else(|| {
-            folder.plan_called(&folder.free_slug(&PlanSlug::from_title("untitled")))
-        });
+        let file =
+            file.unwrap_or_else(|| folder.plan_called(&folder.free_slug(&PlanSlug::from_title("untitled"))));
         let (keys, faults) = keys_file::read(folder.path());
         let problems = loaded.problems.all().iter().map(ToString::to_string);
         let told: Vec<String> = problems.chain(faults).collect();
@@ -79,7 +82,7 @@ impl Desk {
 
     /// The folder of the stash that is open; it changes when the sample is taken.
     #[must_use]
-    pub const fn folder(&self) -> &StashFolder {
+    pub(super) const fn folder(&self) -> &StashFolder {
         &self.folder
     }
 
@@ -131,7 +134,8 @@ impl Desk {
 
     fn take_sample(&mut self) {
         let look = self.state.look.clone();
-        let opened = scratch::sample().and_then(|folder| Self::open(folder, Some(scratch::PLAN), look.colours));
+        let opened =
+            scratch::sample().and_then(|folder| Self::open(folder, Some(scratch::PLAN), look.colours));
         match opened {
             Ok(desk) => {
                 *self = desk;
@@ -191,7 +195,9 @@ impl Program for Desk {
             },
             Effect::Open(slug) => self.open_plan(&slug),
             Effect::ListPlans => match self.folder.plan_files() {
-                Ok(files) => self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect()),
+                Ok(files) => {
+                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect())
+                }
                 Err(error) => self.state.complain(error.to_string()),
             },
             Effect::ShowOrder => {

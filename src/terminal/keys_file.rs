@@ -52,7 +52,11 @@ fn read_text(text: &str) -> (Keys, Vec<String>) {
 fn read_key(word: &DeValue<'_>) -> Result<Key, String> {
     let word = word.as_str().ok_or("a key is a text such as \"ctrl-s\", or a list of them")?;
     let key = Key::parse(word).map_err(|error| error.to_string())?;
-    if key == Key::SUSPEND { Err("ctrl-z suspends the program and cannot be changed".into()) } else { Ok(key) }
+    if key == Key::SUSPEND {
+        Err("ctrl-z suspends the program and cannot be changed".into())
+    } else {
+        Ok(key)
+    }
 }
 
 #[cfg(test)]

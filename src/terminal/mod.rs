@@ -28,7 +28,11 @@ pub use program::{Ending, Flow, Program};
 /// # Errors
 ///
 /// The stash or the plan cannot be opened, or the terminal cannot be set up.
-pub fn bench(folder: Option<StashFolder>, plan: Option<&str>, colours: Colours) -> Result<Ending, BenchError> {
+pub fn bench(
+    folder: Option<StashFolder>,
+    plan: Option<&str>,
+    colours: Colours,
+) -> Result<Ending, BenchError> {
     let own = folder.as_ref().map(|folder| folder.path().to_owned());
     let mut desk = match folder {
         Some(folder) => desk::Desk::open(folder, plan, colours)?,
