@@ -239,9 +239,9 @@ impl Grid {
         let holds = |row: &GridRow| matches!(row, GridRow::Chips(chips) if chips.contains(&self.chosen));
         let row = rows.iter().position(holds).unwrap_or(0);
         let height = usize::from(height.max(1));
-        // The heading over the first row of a group is worth seeing as well.
-        let first =
-            if row > 0 && matches!(rows.get(row - 1), Some(GridRow::Heading(_))) { row - 1 } else { row };
+        // The heading over the first row of a group is worth seeing as well, where there is room for both.
+        let headed = height > 1 && row > 0 && matches!(rows.get(row - 1), Some(GridRow::Heading(_)));
+        let first = if headed { row - 1 } else { row };
         self.top = self.top.clamp((row + 1).saturating_sub(height), first).min(rows.len().saturating_sub(1));
     }
 

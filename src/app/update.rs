@@ -153,6 +153,7 @@ impl State {
     fn cure(&mut self) {
         let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
         self.bench.strip = finding.strip;
+        self.bench.marked = None;
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
@@ -284,6 +285,7 @@ impl State {
         let Some(kept) = self.bench.kept.take() else { return };
         self.bench.kept = Some(self.trial.plan().clone());
         self.trial.change(PlanEdit::Whole(Box::new(kept)), &mut self.shelf);
+        self.bench.marked = None;
         self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
         self.choose_slot(self.bench.slot);
         self.say("the kept trial is on the bench; the other is kept in its place");
@@ -332,10 +334,11 @@ impl State {
     }
 
     fn walk_over(&mut self, by: isize) {
+        let rows = self.panes().page_rows();
         match &mut self.over {
             Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
             Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
-            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by),
+            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, rows),
             _ => {}
         }
     }

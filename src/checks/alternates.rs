@@ -68,7 +68,7 @@ pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: 
     let own = tryout.view.fills[slot].look().map(|look| look.chip);
     let mut found = Vec::new();
     for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
-        let used = spoken.times(candidate.chip) - u16::from(own == Some(candidate.chip));
+        let used = spoken.times(candidate.chip).saturating_sub(u16::from(own == Some(candidate.chip)));
         let left = stash.chip(candidate.chip).letter.left;
         if let Some(leaves) = left.checked_sub(used + 1) {
             found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves });
