@@ -42,6 +42,10 @@ pub fn run() -> ExitCode {
 }
 
 fn act(args: &Args) -> Result<ExitCode> {
+    if args.command.is_some() && (args.plan.is_some() || args.sample) {
+        let told = "a command takes neither a plan before its name nor --sample; write oddment COMMAND PLAN";
+        return Err(Fault::Input(told.into()).into());
+    }
     match &args.command {
         None => bench(args),
         Some(Command::New(new)) => new::run(args, new),
