@@ -6,7 +6,7 @@ use ratatui::Frame;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Area, Over, Pane, SMALLEST, State};
+use crate::app::{Action, Area, Over, Pane, Row, SMALLEST, State};
 use crate::stash::{Chip, ChipIx, Form};
 use crate::title::{Layout, Sticker};
 
@@ -156,22 +156,34 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
     )
 }
 
-/// The keys that work now, as many as there is room for.
+/// The keys that work now, as many as there is room for; on the right those that nobody should have to look for.
 fn draw_keys(state: &State, buffer: &mut Buffer) {
     if matches!(state.over, Over::Typing(_)) {
         return;
     }
     let Area { mut x, y, width, .. } = state.panes().keys;
-    let end = width;
+    let mut rows: Vec<(String, &Row)> = Vec::new();
     for (row, keys) in state.look.keys.working(state.focus()).filter(|(row, _)| !row.label.is_empty()) {
-        let Some(key) = keys.first() else { continue };
-        let key = arrows(&key.to_string());
-        let needs = u16::try_from(key.chars().count() + row.label.chars().count() + 3).unwrap_or(end);
-        if x + needs > end {
-            continue;
+        rows.extend(keys.first().map(|key| (arrows(&key.to_string()), row)));
+    }
+    let columns = |(key, row): &(String, &Row)| {
+        u16::try_from(key.chars().count() + row.label.chars().count() + 3).unwrap_or(width)
+    };
+    let always =
+        |(_, row): &&(String, &Row)| matches!(row.action, Action::Save | Action::Help | Action::Quit);
+    let mut end = width.saturating_sub(rows.iter().filter(always).map(columns).sum());
+    let mut show = |one: &(String, &Row), end: u16| {
+        if x + columns(one) <= end {
+            x = put(buffer, x, y, end - x, &one.0, strong());
+            x = put(buffer, x + 1, y, end.saturating_sub(x + 1), one.1.label, Style::new()) + 2;
         }
-        x = put(buffer, x, y, end - x, &key, strong());
-        x = put(buffer, x + 1, y, end.saturating_sub(x + 1), row.label, Style::new()) + 2;
+    };
+    for one in rows.iter().filter(|one| !always(one)) {
+        show(one, end);
+    }
+    end = width;
+    for one in rows.iter().filter(always) {
+        show(one, end);
     }
 }
 

@@ -14,7 +14,7 @@ use crate::title::{LetterBox, Sticker, Strip};
 
 use super::canvas::{Canvas, Dot};
 use super::paint::{Paint, chosen, faint, strong};
-use super::words::put;
+use super::words::{put, sign};
 
 /// What letters are shown on where it is not known what lies under them: both black and white stand out from it.
 const MIDDLE_GREY: Colour = Colour { r: 118, g: 118, b: 118 };
@@ -148,7 +148,14 @@ fn outline_missing(map: &StripMap, letter: &LetterBox, wanted: &str, buffer: &mu
             mark(x, y, if y == top || y == bottom { "┄" } else { side });
         }
     }
-    mark(i32::midpoint(left, right), i32::midpoint(top, bottom), wanted);
+    let (Ok(x), Ok(y)) =
+        (u16::try_from(i32::midpoint(left, right)), u16::try_from(i32::midpoint(top, bottom)))
+    else {
+        return;
+    };
+    if map.area.holds(x, y) {
+        put(buffer, x, y, 2.min(map.area.x + map.area.width - x), sign(wanted), Style::reset());
+    }
 }
 
 /// A ruler from the left edge of the first letter, in the user's unit, and where the strip goes on.
