@@ -75,7 +75,7 @@ fn keys() -> Roff {
     let mut roff = Roff::new();
     roff.control("SH", ["KEYS"]);
     roff.text([roman(
-        "Each action with the keys it comes with. keys.toml in the stash's folder changes them: an action's name, then a \\
+        "Each action with the keys it comes with. keys.toml in the stash's folder changes them: an action's name, then a \
          key or a list of keys. In the program, ? lists those that work where you are.",
     )]);
     let mut last: Option<Reach> = None;
