@@ -4,5 +4,9 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
+mod bench;
+mod crash;
+mod ends;
 mod harness;
 mod screen;
+mod start;

@@ -1,0 +1,60 @@
+//! What is made from the parser and the table of actions: completions, the manual page, the help.
+//!
+//! Must not know how they are made.
+
+use std::io::Write;
+use std::process::{Command, Stdio};
+
+use oddment::app::ACTIONS;
+
+use super::shell::{Stash, oddment, of_repository, told};
+
+const COMMANDS: [&str; 6] = ["new", "check", "order", "stash", "completions", "man"];
+
+#[test]
+fn completions_name_every_command() {
+    for shell in ["bash", "zsh", "fish"] {
+        let answer = Stash::nowhere().run(&["completions", shell]);
+        assert_eq!((answer.code, answer.err.as_str()), (0, ""), "{shell}");
+        for command in COMMANDS {
+            assert!(answer.out.contains(command), "{shell}: {command}");
+        }
+    }
+}
+
+#[test]
+fn a_shell_can_read_its_completions() {
+    let script = told(oddment(&["completions", "bash"])).out;
+    // Where there is no such shell there is nothing to ask.
+    let Ok(mut bash) = Command::new("bash").arg("-n").stdin(Stdio::piped()).spawn() else { return };
+    bash.stdin.take().unwrap().write_all(script.as_bytes()).unwrap();
+    assert!(bash.wait().unwrap().success());
+}
+
+#[test]
+fn the_manual_page_is_the_one_in_the_repository() {
+    let printed = told(oddment(&["man"]));
+    assert_eq!(printed.code, 0);
+    let hint = "write it anew: cargo run -- man > man/oddment.1";
+    assert!(printed.out == of_repository("man/oddment.1"), "{hint}");
+}
+
+#[test]
+fn the_manual_page_tells_every_command_and_action() {
+    let page = of_repository("man/oddment.1").replace("\\-", "-");
+    for command in COMMANDS {
+        assert!(page.contains(&format!("\\fB{command}")), "{command}");
+    }
+    for row in ACTIONS {
+        assert!(page.contains(&format!("\\fB{}\\fR", row.name)), "{}", row.name);
+    }
+}
+
+#[test]
+fn help_and_version_go_to_standard_output() {
+    for (argument, start) in [("--help", "Make an album page's title"), ("--version", "oddment ")] {
+        let answer = told(oddment(&[argument]));
+        assert_eq!((answer.code, answer.err.as_str()), (0, ""));
+        assert!(answer.out.starts_with(start), "{}", answer.out);
+    }
+}

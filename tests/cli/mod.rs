@@ -1,0 +1,10 @@
+//! The commands as a shell meets them: what they print, what they leave on the disk, how they end.
+//!
+//! Must not know the program's insides.
+
+#![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
+
+mod answers;
+mod documents;
+mod faults;
+mod shell;

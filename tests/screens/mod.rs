@@ -1,0 +1,9 @@
+//! What the screen shows, in memory: pictures of whole screens, and that no frame is ever broken.
+//!
+//! Must not know how a pane is drawn.
+
+#![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
+
+mod odd;
+mod pictures;
+mod stage;
