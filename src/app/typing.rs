@@ -8,8 +8,8 @@ use crate::letter::normalise;
 use crate::measure::{ColourNames, Length, Tint, Unit};
 use crate::title::ByHand;
 
+use super::effect::Then;
 use super::key::{Key, KeyCode};
-use super::state::Then;
 
 /// Stands for a line break in a wording while it is typed.
 const BREAK: char = '|';
@@ -107,7 +107,7 @@ impl Typing {
         }
     }
 
-    /// Takes a pasted text: line breaks become [`BREAK`] in a wording and spaces elsewhere.
+    /// Takes a pasted text: line breaks become `|` in a wording and spaces elsewhere.
     pub fn paste(&mut self, text: &str) {
         let wording = matches!(self.what, What::Wording | What::Subtitle);
         for c in text.trim_end_matches('\n').chars() {

@@ -8,12 +8,13 @@ use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacin
 
 use super::action::{ACTIONS, Action, Focus};
 use super::asking::Question;
+use super::effect::{Effect, Then};
 use super::grid::Grid;
 use super::input::Input;
 use super::key::Key;
 use super::lists::{Comparison, Scroll, step};
 use super::over::Over;
-use super::state::{Effect, State, Then};
+use super::state::State;
 use super::strip_acts::Move;
 use super::typing::{Typing, What, with_breaks};
 
@@ -377,11 +378,14 @@ impl State {
     /// Every key that works in the pane that has the keys, from the table that runs them.
     #[must_use]
     pub fn help(&self) -> Scroll {
-        let line = |(row, keys): (&super::action::Row, &[Key])| {
+        let lines = self.look.keys.working(self.focus()).flat_map(|(row, keys)| {
             let keys = keys.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
-            format!("{keys:<18} {}", row.help)
-        };
-        Scroll { lines: self.look.keys.working(self.focus()).map(line).collect(), top: 0 }
+            let text = format!("{keys:<18} {}", row.help);
+            let options = textwrap::Options::new(usize::from(self.look.columns))
+                .subsequent_indent("                   ");
+            textwrap::wrap(&text, options).into_iter().map(Into::into).collect::<Vec<String>>()
+        });
+        Scroll { lines: lines.collect(), top: 0 }
     }
 }
 

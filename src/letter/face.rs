@@ -97,15 +97,17 @@ impl Face {
         self.ascender
     }
 
-    /// Whether a character is too small a mark to be compared by its height: no piece of its ink is as much as half the
-    /// x-height tall. So are the full stop, comma, hyphen, apostrophe, and the colon, whose two dots are small each.
+    /// Whether a character is too small a mark to be compared by its height: each piece of its ink would fit in a square of
+    /// half the x-height. So are the full stop, comma, hyphen, apostrophe and colon; a measure by extent would miss the
+    /// colon, which is as tall as an x, and the comma, whose tail is long.
     #[must_use]
     pub fn is_exempt(&self, character: &Character) -> bool {
         if matches!(character.base(), 'A'..='Z' | 'a'..='z' | '0'..='9') {
             return false;
         }
         let outline = self.outline(character);
-        outline.is_some_and(|outline| outline.tallest_piece() < self.x_height / 2.0)
+        let square = (self.x_height / 2.0) * (self.x_height / 2.0);
+        outline.is_some_and(|outline| outline.largest_piece() < square)
     }
 
     /// Width of the ink over a capital's height. A character without a glyph: that of its base without marks, or 0.8,

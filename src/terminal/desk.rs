@@ -98,6 +98,20 @@ impl Desk {
         Ok(())
     }
 
+    fn save_then(&mut self, slug: String, then: &Then) -> Flow {
+        if let Err(error) = self.save(&slug) {
+            self.state.complain(error);
+            return Flow::On;
+        }
+        self.state.was_saved(slug);
+        match then {
+            Then::Leave => return Flow::End,
+            Then::Open(other) => self.open_plan(other),
+            Then::Stay => {}
+        }
+        Flow::On
+    }
+
     fn drop_trial(&mut self) {
         if let Err(error) = self.folder.drop_trial(&self.file) {
             self.state.complain(error.to_string());
@@ -182,21 +196,11 @@ impl Program for Desk {
     fn effect(&mut self, effect: Effect) -> Flow {
         match effect {
             Effect::Leave => return Flow::End,
-            Effect::Save(slug, then) => match self.save(&slug) {
-                Err(error) => self.state.complain(error),
-                Ok(()) => {
-                    self.state.was_saved(slug);
-                    match then {
-                        Then::Stay => {}
-                        Then::Leave => return Flow::End,
-                        Then::Open(other) => self.open_plan(&other),
-                    }
-                }
-            },
+            Effect::Save(slug, then) => return self.save_then(slug, &then),
             Effect::Open(slug) => self.open_plan(&slug),
             Effect::ListPlans => match self.folder.plan_files() {
                 Ok(files) => {
-                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect())
+                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect());
                 }
                 Err(error) => self.state.complain(error.to_string()),
             },
