@@ -2,6 +2,9 @@
 //!
 //! Must not know how the program comes by its answers.
 
+mod characters;
 mod colour;
 mod colour_pairs;
+mod faces;
+mod grapheme_breaks;
 mod lengths;
