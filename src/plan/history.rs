@@ -32,6 +32,7 @@ impl PlanEdit {
                 .map_or(Self::Nothing, |inverse| Self::Strip(place, inverse)),
             Self::Page(page) => Self::Page(Box::new(std::mem::replace(&mut plan.page, *page))),
             Self::Insert(place, strip) => {
+                let place = place.min(plan.strips().len());
                 plan.insert(place, *strip);
                 Self::Remove(place)
             }

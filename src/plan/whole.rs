@@ -67,9 +67,9 @@ impl Plan {
         self.strips.get_mut(place).map(change)
     }
 
-    /// Puts a strip in at `place` (at most the number of strips).
+    /// Puts a strip in at `place`, which is at most the number of strips.
     pub(super) fn insert(&mut self, place: usize, strip: Strip) {
-        self.strips.insert(place.min(self.strips.len()), strip);
+        self.strips.insert(place, strip);
     }
 
     /// Takes a strip out, unless it is the last one.
