@@ -18,9 +18,14 @@ use super::state::State;
 use super::strip_acts::Move;
 use super::typing::{Typing, What, with_breaks};
 
-/// How far one key nudges or raises a letter, and how far the larger one does: 0.5 mm and 5 mm.
-const LITTLE: Length = Length::from_nm(500_000);
-const FAR: Length = Length::from_mm(5);
+/// How far one key nudges or raises a letter, and how far the larger one does: what can be read off a ruler.
+const fn steps(unit: Unit) -> (Length, Length) {
+    match unit {
+        Unit::Millimetre => (Length::from_nm(500_000), Length::from_mm(5)),
+        Unit::Inch => (Length::from_nm(1_587_500), Length::from_nm(6_350_000)),
+    }
+}
+
 /// How far one key tilts a letter: 1 degree.
 const TILT: Angle = Angle::from_thousandths(1000);
 
@@ -81,6 +86,7 @@ impl State {
 
     fn act_on_strip(&mut self, action: Action) {
         let slot = self.bench.slot;
+        let (little, far) = steps(self.unit());
         let by = |nudge, raise, tilt| Move { nudge, raise, tilt };
         let nudge = |nudge| by(nudge, Length::ZERO, Angle::ZERO);
         let raise = |raise| by(Length::ZERO, raise, Angle::ZERO);
@@ -95,12 +101,12 @@ impl State {
             Action::ListAlternates => self.list_alternates(None),
             Action::TakeOff => self.take_off(),
             Action::Exchange => self.exchange(),
-            Action::NudgeLeft => self.shift(nudge(-LITTLE)),
-            Action::NudgeRight => self.shift(nudge(LITTLE)),
-            Action::NudgeFarLeft => self.shift(nudge(-FAR)),
-            Action::NudgeFarRight => self.shift(nudge(FAR)),
-            Action::Raise => self.shift(raise(LITTLE)),
-            Action::Lower => self.shift(raise(-LITTLE)),
+            Action::NudgeLeft => self.shift(nudge(-little)),
+            Action::NudgeRight => self.shift(nudge(little)),
+            Action::NudgeFarLeft => self.shift(nudge(-far)),
+            Action::NudgeFarRight => self.shift(nudge(far)),
+            Action::Raise => self.shift(raise(little)),
+            Action::Lower => self.shift(raise(-little)),
             Action::TiltLeft => self.shift(tilt(-TILT)),
             Action::TiltRight => self.shift(tilt(TILT)),
             Action::Straighten => self.straighten(),
