@@ -8,4 +8,5 @@ mod edits;
 mod layout;
 mod made;
 mod oracle;
+mod oracle_colours;
 mod score;
