@@ -8,3 +8,4 @@ mod colour_pairs;
 mod faces;
 mod grapheme_breaks;
 mod lengths;
+mod practice;
