@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use oddment::letter::{Character, Face, StandInKind, Turn, find_stand_in, weight};
 use oddment::measure::{Colour, Hundredths, Length};
 use oddment::plan::Plan;
-use oddment::stash::{Chip, Form, HeightOf, Stash};
+use oddment::stash::{Chip, Form, HeightOf, SheetId, Stash};
 use oddment::title::{CaseRule, FormRule, Layout, Mix, Sticker, Strip};
 
 use super::oracle_colours::{Colours, family, nearest, page_colours};
@@ -288,7 +288,8 @@ fn colour_terms(
     let n = slots.len();
     let known = !colours.all.is_empty();
     let mut add = |id: &'static str, tenths: Tenths| *terms.entry(id).or_default() += tenths;
-    if known && n > 0 {
+    let led = colours.main.is_some();
+    if led && n > 0 {
         let ends: BTreeSet<usize> = [0, n - 1].into();
         let wrong = ends
             .into_iter()
@@ -303,7 +304,7 @@ fn colour_terms(
     if known {
         // Slots ceil(N/3)+1 to N-ceil(N/3), from 1.
         let third = n.div_ceil(3);
-        add("anchor", if (third..n - third).any(|slot| is_main(&slots[slot])) { 0 } else { 40 });
+        add("anchor", if !led || (third..n - third).any(|slot| is_main(&slots[slot])) { 0 } else { 40 });
         if let Some(second) = colours.second {
             let second = format!("page {second}");
             let lacks = |slots: &[Slot<'_>]| {
@@ -341,24 +342,29 @@ fn pair_terms(terms: &mut BTreeMap<&'static str, Tenths>, strip: &Strip, slots: 
         if asked[slot - 1].line != asked[slot].line {
             continue;
         }
-        let (Slot::Chip(a), Slot::Chip(b)) = (&slots[slot - 1], &slots[slot]) else { continue };
+        let (before, here) = (&slots[slot - 1], &slots[slot]);
+        if matches!(before, Slot::Empty) || matches!(here, Slot::Empty) {
+            continue;
+        }
         let one_word = asked[slot - 1].word == asked[slot].word;
-        if a.family == b.family {
+        if family_of(before).is_some() && family_of(before) == family_of(here) {
             add("neighbours", if one_word { 30 } else { 10 });
         }
         if !one_word {
             continue;
         }
-        let same = a.chip.sheet.id == b.chip.sheet.id;
-        let in_word = slots.iter().zip(asked).filter(|(_, other)| other.word == asked[slot].word);
-        let whole = in_word
-            .map(|(slot, _)| slot)
-            .all(|slot| matches!(slot, Slot::Chip(s) if s.chip.sheet.id == a.chip.sheet.id));
-        if same && !whole {
+        let same = sheet_of(before).is_some() && sheet_of(before) == sheet_of(here);
+        let mut in_word = slots.iter().zip(asked).filter(|(_, other)| other.word == asked[slot].word);
+        if same && !in_word.all(|(slot, _)| sheet_of(slot) == sheet_of(here)) {
             add("fragment", 20);
         }
-        if !same && (a.chip.sheet.make.joined || b.chip.sheet.make.joined) {
+        let joined = |slot: &Slot<'_>| matches!(slot, Slot::Chip(seen) if seen.chip.sheet.make.joined);
+        if !same && (joined(before) || joined(here)) {
             add("joined", 100);
         }
     }
+}
+
+fn sheet_of<'a>(slot: &Slot<'a>) -> Option<&'a SheetId> {
+    if let Slot::Chip(seen) = slot { Some(&seen.chip.sheet.id) } else { None }
 }

@@ -66,10 +66,12 @@ pub(super) fn page_colours(page: &Page) -> Colours {
         None => shares.push((colour, area, placed, ground)),
     };
     let (bare, shown) = area_shown(page);
-    if let Some(ground) = &page.ground {
+    // What is wholly hidden is not on the page; without a size the ground has no area, and shows.
+    let hidden = |area: f64| page.size.is_some() && area <= 0.0;
+    if let Some(ground) = page.ground.as_ref().filter(|_| !hidden(bare)) {
         add(ground.colour, bare, false, true);
     }
-    for (element, area) in page.elements.iter().zip(shown) {
+    for (element, area) in page.elements.iter().zip(shown).filter(|(_, area)| !hidden(*area)) {
         for (place, tint) in element.colours.iter().enumerate() {
             let others = element.colours.len() - 1;
             let part = if others == 0 {
