@@ -162,7 +162,7 @@ impl State {
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
-            "missing" | "twice" => self.list_alternates(None),
+            "missing" | "twice" | "wrong" => self.list_alternates(None),
             "room" | "small" => self.say(finding.message),
             id => self.list_alternates(Some(id)),
         }
