@@ -16,6 +16,7 @@ mod key;
 mod lists;
 mod mouse;
 mod over;
+mod over_acts;
 mod panes;
 mod shelf;
 mod state;

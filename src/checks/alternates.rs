@@ -65,7 +65,9 @@ pub fn candidates(stash: &Stash, strip: &Strip, wanted: &Character) -> Vec<Candi
 pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: &Scene) -> Vec<Alternate> {
     let mut tryout = Tryout::new(plan, place, slot, stash, scene);
     let spoken = Spoken::by(plan, stash);
-    let own = tryout.view.fills[slot].look().map(|look| look.chip);
+    // The letters of a strip that is stuck down are off the stash; those of an open one are spoken for.
+    let open = plan.strips()[place].stuck.is_none();
+    let own = tryout.view.fills[slot].look().map(|look| look.chip).filter(|_| open);
     let mut found = Vec::new();
     for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
         let used = spoken.times(candidate.chip) - u16::from(own == Some(candidate.chip));

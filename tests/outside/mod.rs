@@ -10,4 +10,5 @@ mod faces;
 mod frequency;
 mod grapheme_breaks;
 mod lengths;
+mod practice;
 mod silhouettes;
