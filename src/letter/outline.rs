@@ -2,6 +2,8 @@
 //!
 //! Must not know which character it is.
 
+use std::sync::Arc;
+
 use ttf_parser::{GlyphId, OutlineBuilder};
 
 /// Scan lines of a silhouette.
@@ -37,7 +39,8 @@ pub struct Outline {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Silhouette {
     width: f64,
-    lines: Vec<Option<(f64, f64)>>,
+    /// Shared, for every letter on a strip asks for its own.
+    lines: Arc<[Option<(f64, f64)>]>,
 }
 
 impl Silhouette {
