@@ -136,17 +136,7 @@ pub(super) fn read_colours(text: &str, names: &ColourNames) -> Result<Vec<Tint>,
     let parts: Vec<&str> =
         if text.contains(',') { text.split(',').collect() } else { text.split_whitespace().collect() };
     let named = parts.into_iter().map(str::trim).filter(|part| !part.is_empty());
-    named
-        .map(|part| {
-            let unknown = || {
-                format!(
-                    "\"{}\" is no colour; use an own name, a CSS name such as teal, or #rrggbb",
-                    part.escape_debug()
-                )
-            };
-            names.find(part).ok_or_else(unknown)
-        })
-        .collect()
+    named.map(|part| names.read(part)).collect()
 }
 
 /// Reads `what, width, height, colour`; height and colour may be left out.
