@@ -4,5 +4,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
+mod bench;
+mod faulty;
 mod harness;
 mod screen;

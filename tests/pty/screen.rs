@@ -34,7 +34,6 @@ pub(super) struct Screen {
 impl Screen {
     /// Starts `oddment` with these arguments and these variables beside the plainest environment, on a screen of so many
     /// columns and rows. It leads its own session, as if a terminal's window had been opened for it alone.
-    #[expect(dead_code, reason = "for the tests of the bench; it was tried with a made-up program")]
     pub(super) fn start<A: AsRef<OsStr>>(args: &[A], env: &[(&str, &OsStr)], size: (u16, u16)) -> Self {
         Self::start_program(ODDMENT, args, env, size)
     }
@@ -128,7 +127,6 @@ impl Screen {
     }
 
     /// Closes the terminal's window: the program is left without it. It must be one that draws on a new size.
-    #[expect(dead_code, reason = "for the tests of the bench; it was tried with a made-up program")]
     pub(super) fn hang_up(&mut self) {
         // The thread that reads has a handle of its own. It lets go when its next bytes find nobody to take them.
         self.output = mpsc::channel().1;
