@@ -3,4 +3,5 @@
 mod files;
 mod layers;
 mod outside;
+mod papers;
 mod pty;
