@@ -1,5 +1,6 @@
 //! The rings of tests, one binary.
 
+mod exhaustive;
 mod files;
 mod layers;
 mod outside;

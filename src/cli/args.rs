@@ -14,7 +14,7 @@ use crate::files::StashFolder;
 ///
 /// Without a command it opens the bench: the letters that are left, a carrier strip to try them on, and live checks.
 #[derive(Debug, Parser)]
-#[command(name = "oddment", version, args_conflicts_with_subcommands = true, max_term_width = 100)]
+#[command(name = "oddment", version, max_term_width = 100)]
 pub(super) struct Args {
     /// The page plan to open: its name, or the path of its file; a new one without it.
     pub(super) plan: Option<String>,

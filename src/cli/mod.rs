@@ -42,6 +42,10 @@ pub fn run() -> ExitCode {
 }
 
 fn act(args: &Args) -> Result<ExitCode> {
+    if args.command.is_some() && (args.plan.is_some() || args.sample) {
+        let text = "a plan or --sample before a command is for the bench; name the plan after the command";
+        return Err(Fault::Input(text.into()).into());
+    }
     match &args.command {
         None => bench(args),
         Some(Command::New(new)) => new::run(args, new),

@@ -5,7 +5,7 @@
 use std::fmt::Write;
 
 use crate::letter::StandInKind;
-use crate::measure::{Angle, Length, Unit};
+use crate::measure::{Angle, Length, Size, Unit};
 use crate::order::{Lining, Order, Pull, Stands, Step, StripOrder};
 
 use super::columns::{WIDTH, cell, heading, paragraph};
@@ -18,7 +18,7 @@ pub fn order_text(order: &Order, unit: Unit) -> String {
     text += &heading("What to pull");
     text += &pulls(&order.pulls);
     for strip in &order.strips {
-        text += &strip_text(strip, unit);
+        text += &strip_text(strip, order.size, unit);
     }
     text += &heading("Down on the page");
     text += &down(order);
@@ -77,15 +77,18 @@ fn pulls(pulls: &[Pull]) -> String {
     text
 }
 
-fn strip_text(strip: &StripOrder, unit: Unit) -> String {
+fn strip_text(strip: &StripOrder, page: Option<Size>, unit: Unit) -> String {
     let mut text = heading(&format!("{}: {}", capital(&strip.role), strip.wording.replace('\n', " / ")));
     text += &lining(strip, unit);
     if strip.steps.is_empty() {
         return text + "It has no wording yet.\n";
     }
     text += "\n";
-    let on_page = strip.lining.is_some();
-    let (left, feet) = if on_page { ("from left", "from top") } else { ("along", "up") };
+    let (left, feet) = match (&strip.lining, page) {
+        (None, _) => ("along", "up"),
+        (Some(_), None) => ("from left", "from top"),
+        (Some(_), Some(_)) => ("from left", "from foot"),
+    };
     let _ = writeln!(
         text,
         " no  letter  {} {} {} {} {:>9} {:>9} {:>8}",
@@ -97,10 +100,18 @@ fn strip_text(strip: &StripOrder, unit: Unit) -> String {
         feet,
         "width"
     );
+    if on_paper(strip, page) {
+        text +=
+            &paragraph("(from foot: from the page's bottom edge up to where the letter stands)", "     ", 6);
+    }
     for step in &strip.steps {
-        text += &step_text(step, unit);
+        text += &step_text(step, page, unit);
     }
     text
+}
+
+const fn on_paper(strip: &StripOrder, page: Option<Size>) -> bool {
+    strip.lining.is_some() && page.is_some()
 }
 
 /// The measurements that line the carrier up.
@@ -135,7 +146,7 @@ fn lining(strip: &StripOrder, unit: Unit) -> String {
     paragraph(&text, "", 2) + &turned
 }
 
-fn step_text(step: &Step, unit: Unit) -> String {
+fn step_text(step: &Step, page: Option<Size>, unit: Unit) -> String {
     let show = |length: Length| length.show(unit).replace(" mm", "").replace(" in", "");
     let (sheet, form, colour) = match &step.stands {
         Stands::Missing => ("MISSING", "", ""),
@@ -143,7 +154,11 @@ fn step_text(step: &Step, unit: Unit) -> String {
         Stands::Letter { sheet, form, colour, .. } => (sheet.as_str(), form.as_str(), colour.as_str()),
     };
     let about = if step.place.estimated { "~" } else { "" };
-    let (left, feet) = step.on_page.map_or((step.place.left, step.place.feet), |at| (at.x, at.y));
+    let (left, feet) = match (step.on_page, page) {
+        (None, _) => (step.place.left, step.place.feet),
+        (Some(at), None) => (at.x, at.y),
+        (Some(at), Some(page)) => (at.x, page.height - at.y),
+    };
     let mut text = String::new();
     let _ = writeln!(
         text,

@@ -15,7 +15,7 @@ use super::words::{fit, put};
 /// Draws the list, and under it the difference that the chosen one makes, check by check.
 pub(super) fn draw_alternates(state: &State, list: &AlternateList, area: Area, buffer: &mut Buffer) {
     let rows = usize::from(area.height.saturating_sub(2));
-    let name = usize::from(area.width).saturating_sub(52).clamp(8, 40);
+    let name = usize::from(area.width).saturating_sub(62).clamp(8, 40);
     let heading = format!(
         "    {} {:<12} {:>9} {:<8} {:>6} {:>7} left after",
         fit("sheet", name),
