@@ -4,4 +4,5 @@ mod exhaustive;
 mod files;
 mod layers;
 mod outside;
+mod papers;
 mod pty;
