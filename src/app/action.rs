@@ -127,6 +127,8 @@ actions! {
 
     FindingUp "finding-up" ["up"] In(Checks), "": "Go to the finding before.";
     FindingDown "finding-down" ["down"] In(Checks), "": "Go to the next finding.";
+    FindingFirst "finding-first" ["home"] In(Checks), "": "Go to the first finding.";
+    FindingLast "finding-last" ["end"] In(Checks), "": "Go to the last finding.";
     Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it.";
     Accept "accept" ["a"] In(Checks), "accept": "Be content with findings of this kind on this strip; or no longer.";
 

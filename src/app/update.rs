@@ -149,6 +149,8 @@ impl State {
         match action {
             Action::FindingUp => self.bench.finding = step(self.bench.finding, -1, count),
             Action::FindingDown => self.bench.finding = step(self.bench.finding, 1, count),
+            Action::FindingFirst => self.bench.finding = 0,
+            Action::FindingLast => self.bench.finding = count.saturating_sub(1),
             Action::Cure => self.cure(),
             Action::Accept => self.accept(),
             _ => {}
@@ -157,7 +159,7 @@ impl State {
 
     /// Goes to the slot that the chosen finding means and lists what would cure it.
     fn cure(&mut self) {
-        let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
+        let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
         self.bench.strip = finding.strip;
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
@@ -170,7 +172,7 @@ impl State {
 
     /// Is content with the chosen finding's kind on its strip, or no longer.
     fn accept(&mut self) {
-        let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
+        let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
         if finding.level == crate::checks::Level::Stop {
             return self.say("this keeps the title from being stuck down; it cannot be accepted");
         }

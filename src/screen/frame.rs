@@ -94,7 +94,7 @@ fn chosen_in_words(state: &State) -> String {
         Pane::Grid => {
             state.bench.grid.chosen_chip().map_or_else(String::new, |chip| grid_chip_in_words(state, chip))
         }
-        Pane::Checks => match state.trial.verdict().findings.get(state.bench.finding) {
+        Pane::Checks => match state.findings().get(state.bench.finding) {
             Some(finding) => {
                 format!("{}: enter goes there and lists what would cure it; a accepts it", finding.id)
             }

@@ -10,7 +10,7 @@ use crate::app::{self, Colours, Effect, Input, Shelf, State, Then, update};
 use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
 use crate::order::Order;
 use crate::plan::Plan;
-use crate::print::order_text;
+use crate::print::{Head, order_text};
 use crate::screen;
 use crate::title::Wording;
 
@@ -163,7 +163,8 @@ impl Desk {
 
     fn order_text(&self) -> String {
         let plan = self.state.trial.plan();
-        order_text(&Order::of(plan, &self.state.shelf.stash), self.state.unit())
+        let head = Head { date: None, file: self.state.file.slug.clone() };
+        order_text(&Order::of(plan, &self.state.shelf.stash), &head, self.state.unit())
     }
 
     fn write_order(&mut self) {
