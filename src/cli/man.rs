@@ -44,7 +44,7 @@ fn synopsis() -> Roff {
     let mut roff = Roff::new();
     roff.control("SH", ["SYNOPSIS"]);
     for (place, rest) in
-        [" [--stash DIR] [PLAN]", " --sample", " COMMAND [ARGUMENT ...] [--stash DIR] [--json]"]
+        [" [--stash DIR] [PLAN]", " --sample", " [--stash DIR] [--json] COMMAND [ARGUMENT ...]"]
             .into_iter()
             .enumerate()
     {
