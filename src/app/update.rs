@@ -264,7 +264,9 @@ impl State {
         self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
         self.bench.slot = self.bench.slot.min(self.strip().len().saturating_sub(1));
         self.bench.marked = None;
-        self.list_grid();
+        if self.bench.grid.fits {
+            self.list_grid();
+        }
         match (undo, done) {
             (true, true) => self.say(format!("taken back; {} more", self.trial.steps())),
             (false, true) => self.say("made again"),

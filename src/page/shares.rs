@@ -4,7 +4,7 @@
 
 use crate::measure::Tint;
 
-use super::{Kind, Page};
+use super::{Footprint, Kind, Page};
 
 /// A colour that shows, and where.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,10 +54,13 @@ fn visible_areas(page: &Page) -> (f64, Vec<f64>) {
     let mut seen = vec![0_u32; page.elements.len() + 1];
     let cells =
         |length: f64| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |centre| *centre < length);
+    let footprints = page.footprints();
     for y in cells(size.height.mm()) {
+        let met: Vec<(usize, &Footprint)> =
+            footprints.iter().enumerate().filter(|(_, one)| one.meets_row(y)).collect();
         for x in cells(size.width.mm()) {
-            let top = page.elements.iter().rposition(|element| element.lie.covers(x, y));
-            seen[top.map_or(0, |place| place + 1)] += 1;
+            let top = met.iter().rfind(|(_, one)| one.covers(x, y));
+            seen[top.map_or(0, |(place, _)| place + 1)] += 1;
         }
     }
     (f64::from(seen[0]), seen[1..].iter().map(|&cells| f64::from(cells)).collect())
