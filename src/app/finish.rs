@@ -43,6 +43,7 @@ impl State {
         let wording = Wording::new(&from_breaks(text)).map_err(|error| error.to_string())?;
         if wording != *self.strip().wording() {
             let edit = Edit::reword(self.strip(), wording);
+            self.bench.marked = None;
             self.change(edit);
             let slot = self.strip().first_empty().unwrap_or(self.bench.slot);
             self.choose_slot(slot);

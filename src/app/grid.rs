@@ -16,7 +16,7 @@ use super::filter::Filter;
 /// Columns that one chip takes on the screen; more where its colour must be named in words.
 #[must_use]
 pub const fn cell_width(colours: Colours) -> u16 {
-    if matches!(colours, Colours::None) { 15 } else { 9 }
+    if matches!(colours, Colours::None) { 20 } else { 9 }
 }
 
 /// What chips are grouped by.
@@ -256,7 +256,8 @@ impl Grid {
         // The heading over the first row of a group is worth seeing as well.
         let first =
             if row > 0 && matches!(rows.get(row - 1), Some(GridRow::Heading(_))) { row - 1 } else { row };
-        self.top = self.top.clamp((row + 1).saturating_sub(height), first).min(rows.len().saturating_sub(1));
+        let lowest = (row + 1).saturating_sub(height).min(first);
+        self.top = self.top.clamp(lowest, first).min(rows.len().saturating_sub(1));
     }
 
     /// The first row on the screen.

@@ -97,6 +97,7 @@ impl State {
         let Some(kept) = self.bench.kept.take() else { return };
         self.bench.kept = Some(self.trial.plan().clone());
         self.trial.change(PlanEdit::Whole(Box::new(kept)), &mut self.shelf);
+        self.bench.marked = None;
         self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
         self.choose_slot(self.bench.slot);
         self.say("the kept trial is on the bench; the other is kept in its place");

@@ -178,7 +178,12 @@ impl State {
 
     /// Shows a page of text over the bench.
     pub fn show_page(&mut self, heading: &str, text: &str) {
-        self.over = Over::Page(heading.to_owned(), Scroll::new(text));
+        let width = usize::from(self.look.columns);
+        let lines = text
+            .lines()
+            .flat_map(|line| textwrap::wrap(line, textwrap::Options::new(width).subsequent_indent("  ")));
+        let lines = lines.map(Into::into).collect();
+        self.over = Over::Page(heading.to_owned(), Scroll { lines, top: 0 });
     }
 
     /// Begins to type the wording of the chosen strip.

@@ -53,7 +53,7 @@ impl What {
             Self::Subtitle => "Wording of the subtitle",
             Self::Filter => "Show only (such as: E  teal  20-26  tile; nothing: all)",
             Self::PageColours => "Page colours: main, second, accents (nothing: by the page)",
-            Self::ByHand => "Thing by hand (such as: button, 18 mm, 18 mm, coral)",
+            Self::ByHand => "What, width, height, colour (such as: button, 18 mm, 18 mm, coral)",
             Self::PlanName(_) => "Name of the plan",
         }
     }

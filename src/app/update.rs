@@ -161,6 +161,7 @@ impl State {
     fn cure(&mut self) {
         let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
         self.bench.strip = finding.strip;
+        self.bench.marked = None;
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
@@ -195,7 +196,10 @@ impl State {
                 self.type_in(What::Wording, &text);
             }
             Action::OtherStrip if self.trial.plan().strips().len() == 1 => self.type_in(What::Subtitle, ""),
-            Action::OtherStrip => self.next_strip(),
+            Action::OtherStrip => {
+                self.bench.pane = super::bench::Pane::Strip;
+                self.next_strip();
+            }
             Action::Filter => {
                 let text = self.bench.grid.filter.text.clone();
                 self.type_in(What::Filter, &text);
@@ -203,6 +207,7 @@ impl State {
             Action::Fits => {
                 self.bench.grid.fits = !self.bench.grid.fits;
                 self.list_grid();
+                self.choose_slot(self.bench.slot);
             }
             Action::PageColours => {
                 let named =

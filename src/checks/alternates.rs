@@ -68,7 +68,7 @@ pub fn serves(stash: &Stash, strip: &Strip, slot: usize, candidate: Candidate) -
 }
 
 /// The letters that could stand in `slot` of the strip at `place` and are to be had, the best first: by the strip's
-/// score with each, ties by how they stand in and by the chip's place in the stash. What lies under the strip is taken
+/// score with each, ties by how they stand in, then by size, then by the chip's place in the stash. What lies under the strip is taken
 /// as it lies now. An order that does not depend on what stands in the slot.
 #[must_use]
 pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: &Scene) -> Vec<Alternate> {
@@ -79,13 +79,20 @@ pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: 
     let own = tryout.view.fills[slot].look().map(|look| look.chip).filter(|_| open);
     let mut found = Vec::new();
     for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
-        let used = spoken.times(candidate.chip) - u16::from(own == Some(candidate.chip));
+        let used = spoken.times(candidate.chip).saturating_sub(u16::from(own == Some(candidate.chip)));
         let left = stash.chip(candidate.chip).letter.left;
         if let Some(leaves) = left.checked_sub(used + 1) {
             found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves });
         }
     }
-    found.sort_by_key(|one| (one.score, one.candidate.stands_in, one.candidate.chip));
+    // Where no check prefers one, a title's letters are large and a subtitle's small.
+    let small = plan.strips()[place].role().as_str() == "subtitle";
+    let size =
+        |chip: ChipIx| if small { stash.chip(chip).shown_height() } else { -stash.chip(chip).shown_height() };
+    found.sort_by_cached_key(|one| {
+        let candidate = one.candidate;
+        (one.score, candidate.stands_in, size(candidate.chip), candidate.chip)
+    });
     found
 }
 

@@ -10,7 +10,7 @@ use crate::checks::{Alternate, Tryout};
 use crate::measure::Points;
 
 use super::paint::{Paint, chosen, faint, strong};
-use super::words::{fit, put};
+use super::words::{fit, put, sign};
 
 /// Draws the list, and under it the difference that the chosen one makes, check by check.
 pub(super) fn draw_alternates(state: &State, list: &AlternateList, area: Area, buffer: &mut Buffer) {
@@ -49,7 +49,7 @@ fn draw_row(
     let tint = &chip.colours()[0];
     let now = state.trial.verdict().strips[state.bench.strip].score;
     let style = if is_chosen { chosen() } else { Style::new() };
-    let swatch = format!(" {} ", fit(&chip.letter.character.spoken(), 1));
+    let swatch = format!(" {}", fit(sign(&chip.letter.character.spoken()), 2));
     let x = put(buffer, area.x, area.y, area.width, &swatch, Paint(state.look.colours).swatch(tint.colour));
     let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
     let stands_in = alternate.candidate.stands_in.map_or_else(String::new, |kind| format!(", {kind}"));

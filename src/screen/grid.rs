@@ -9,7 +9,7 @@ use crate::app::{GridRow, Pane, State, cell_width};
 use crate::stash::{ChipIx, Form};
 
 use super::paint::{Paint, chosen, faint, strong};
-use super::words::{fit, put};
+use super::words::{put, sign};
 
 /// Draws the grid of chips on its pane.
 pub(super) fn draw_grid(state: &State, buffer: &mut Buffer) {
@@ -57,7 +57,8 @@ fn draw_chip(state: &State, chip: ChipIx, is_chosen: bool, (x, y): (u16, u16), b
     let paint = Paint(state.look.colours);
     let tint = &seen.colours()[0];
     let cell = cell_width(state.look.colours);
-    let character = fit(&seen.letter.character.spoken(), 1);
+    let spoken = seen.letter.character.spoken();
+    let character = sign(&spoken);
     let (open, close) = if is_chosen { ("[", "]") } else { (" ", " ") };
     let end = put(buffer, x, y, cell, &format!("{open}{character}{close}"), paint.swatch(tint.colour));
     let tile = if seen.sheet.make.form == Form::Tile { "▫" } else { "" };
@@ -68,7 +69,7 @@ fn draw_chip(state: &State, chip: ChipIx, is_chosen: bool, (x, y): (u16, u16), b
     };
     let style = if is_chosen { strong() } else { Style::new() };
     let left = state.shelf.stash.chip(chip).letter.left;
-    let end = put(buffer, end, y, cell - 3, &format!("{left}{tile}{spoken}"), style);
+    let end = put(buffer, end, y, (x + cell).saturating_sub(end), &format!("{left}{tile}{spoken}"), style);
     if !paint.has_colour() {
         put(buffer, end + 1, y, (x + cell).saturating_sub(end + 2), &tint.name(), Style::new());
     }

@@ -14,7 +14,7 @@ use crate::title::{LetterBox, Sticker, Strip};
 
 use super::canvas::{Canvas, Dot};
 use super::paint::{Paint, chosen, faint, strong};
-use super::words::put;
+use super::words::{put, sign};
 
 /// What letters are shown on where it is not known what lies under them: both black and white stand out from it.
 const MIDDLE_GREY: Colour = Colour { r: 118, g: 118, b: 118 };
@@ -54,7 +54,7 @@ fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
     let end = put(buffer, pane.x, pane.y, pane.width, &name, style);
     let wording = strip.wording().text().replace('\n', " | ");
     let slots = match strip.len() {
-        0 => "no wording yet: w".to_owned(),
+        0 => "no wording yet".to_owned(),
         len => format!("{wording}   slot {} of {len}", state.bench.slot + 1),
     };
     put(buffer, end + 1, pane.y, pane.width.saturating_sub(end + 1), &slots, Style::new());
@@ -148,7 +148,14 @@ fn outline_missing(map: &StripMap, letter: &LetterBox, wanted: &str, buffer: &mu
             mark(x, y, if y == top || y == bottom { "┄" } else { side });
         }
     }
-    mark(i32::midpoint(left, right), i32::midpoint(top, bottom), wanted);
+    let (Ok(x), Ok(y)) =
+        (u16::try_from(i32::midpoint(left, right)), u16::try_from(i32::midpoint(top, bottom)))
+    else {
+        return;
+    };
+    if map.area.holds(x, y) {
+        put(buffer, x, y, 2.min(map.area.x + map.area.width - x), sign(wanted), Style::reset());
+    }
 }
 
 /// A ruler from the left edge of the first letter, in the user's unit, and where the strip goes on.

@@ -30,6 +30,11 @@ pub(super) fn fit(text: &str, width: usize) -> String {
     format!("{cut}…{}", " ".repeat(width.saturating_sub(cut.width() + 1)))
 }
 
+/// What a chip carries, in one column or, for a wide character, in two; `…` for what needs more.
+pub(super) fn sign(text: &str) -> &str {
+    if text.width() <= 2 { text } else { "…" }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -211,7 +211,11 @@ impl Program for Desk {
                 self.state.show_order(&text);
             }
             Effect::WriteOrder => self.write_order(),
-            Effect::DropTrial => self.drop_trial(),
+            Effect::DropTrial => {
+                self.drop_trial();
+                // What was let go is not kept once more on leaving.
+                self.state.was_kept();
+            }
             Effect::TakeTrial => self.take_trial(),
             Effect::TakeSample => self.take_sample(),
         }

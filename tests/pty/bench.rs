@@ -63,7 +63,7 @@ fn the_screen_takes_a_new_size_and_says_when_it_is_too_small() {
         screen.contents().lines().count() > 40 && screen.contents().contains("slot 3 of 11")
     });
     screen.resize(30, 8);
-    screen.wait_for_text("Nothing is lost");
+    screen.wait_for_text("oddment needs 60 x 18");
     screen.resize(80, 24);
     screen.wait_for_text("slot 3 of 11");
     screen.keys("q");

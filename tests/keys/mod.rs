@@ -1,0 +1,12 @@
+//! What keys do, written as (before, keys, after): no terminal and no disk.
+//!
+//! Must not know how anything is drawn.
+
+#![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
+
+mod any;
+mod bench;
+mod mouse;
+mod rows;
+mod stories;
+mod table;
