@@ -1,4 +1,4 @@
-//! Closed sets of words, as files spell them: one declaration gives the type, its words and its reading.
+//! Words as files spell them: closed sets of them, and the one that was probably meant.
 //!
 //! Must not know any of the sets.
 
@@ -35,3 +35,33 @@ macro_rules! words {
 }
 
 pub(crate) use words;
+
+/// No word that a file knows is longer.
+const LONGEST: usize = 40;
+
+/// The candidate spelled most like `word`, ties to the first; `None` where nothing comes near: more than a third of the
+/// letters wrong (put in, taken out, changed, or exchanged with a neighbour), at least one allowed.
+pub(crate) fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+    let wanted: String = word.chars().take(LONGEST).flat_map(char::to_lowercase).collect();
+    let most = (wanted.chars().count() / 3).max(1);
+    candidates
+        .into_iter()
+        .map(|candidate| (strsim::osa_distance(&wanted, &candidate.to_lowercase()), candidate))
+        .filter(|(distance, _)| *distance <= most)
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, candidate)| candidate)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slips_are_found_and_strangers_are_not() {
+        let keys = ["height", "height_of", "colour", "form"];
+        assert_eq!(nearest("hieght", keys), Some("height"));
+        assert_eq!(nearest("color", keys), Some("colour"));
+        assert_eq!(nearest("From", keys), Some("form"));
+        assert_eq!(nearest("weather", keys), None);
+    }
+}

@@ -102,12 +102,12 @@ actions! {
     ListAlternates "alternates" ["enter"] In(Strip), "alternates": "List the letters that could stand here, and why each is where it is.";
     TakeOff "take-off" ["delete" "backspace" "d"] In(Strip), "take off": "Take the letter off the strip.";
     Exchange "exchange" ["x"] In(Strip), "exchange": "Mark this slot; on a second slot, exchange the two letters.";
-    NudgeLeft "nudge-left" [","] In(Strip), "": "Nudge the letter 0.5 mm to the left.";
-    NudgeRight "nudge-right" ["."] In(Strip), "nudge": "Nudge the letter 0.5 mm to the right.";
-    NudgeFarLeft "nudge-far-left" ["<"] In(Strip), "": "Nudge the letter 5 mm to the left.";
-    NudgeFarRight "nudge-far-right" [">"] In(Strip), "": "Nudge the letter 5 mm to the right.";
-    Raise "raise" ["+" "="] In(Strip), "raise": "Raise the letter 0.5 mm off its line.";
-    Lower "lower" ["-"] In(Strip), "": "Lower the letter by 0.5 mm.";
+    NudgeLeft "nudge-left" [","] In(Strip), "": "Nudge the letter to the left by 0.5 mm, or 1/16 in.";
+    NudgeRight "nudge-right" ["."] In(Strip), "nudge": "Nudge the letter to the right by 0.5 mm, or 1/16 in.";
+    NudgeFarLeft "nudge-far-left" ["<"] In(Strip), "": "Nudge the letter to the left by 5 mm, or 1/4 in.";
+    NudgeFarRight "nudge-far-right" [">"] In(Strip), "": "Nudge the letter to the right by 5 mm, or 1/4 in.";
+    Raise "raise" ["+" "="] In(Strip), "raise": "Raise the letter off its line by 0.5 mm, or 1/16 in.";
+    Lower "lower" ["-"] In(Strip), "": "Lower the letter by 0.5 mm, or 1/16 in.";
     TiltLeft "tilt-left" ["["] In(Strip), "": "Tilt the letter 1 degree to the left.";
     TiltRight "tilt-right" ["]"] In(Strip), "tilt": "Tilt the letter 1 degree to the right.";
     Straighten "straighten" ["0"] In(Strip), "": "Undo the letter's nudge, raise and tilt.";
@@ -127,6 +127,8 @@ actions! {
 
     FindingUp "finding-up" ["up"] In(Checks), "": "Go to the finding before.";
     FindingDown "finding-down" ["down"] In(Checks), "": "Go to the next finding.";
+    FindingFirst "finding-first" ["home"] In(Checks), "": "Go to the first finding.";
+    FindingLast "finding-last" ["end"] In(Checks), "": "Go to the last finding.";
     Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it.";
     Accept "accept" ["a"] In(Checks), "accept": "Be content with findings of this kind on this strip; or no longer.";
 

@@ -33,7 +33,7 @@ impl Filter {
                 filter.form = Some(form);
             } else if let Some(heights) = band(word, unit) {
                 filter.heights = Some(heights);
-            } else if let Some(tint) = names.find(word) {
+            } else if let Ok(tint) = names.read(word) {
                 filter.colours.push(tint);
             } else {
                 let word = word.escape_debug();

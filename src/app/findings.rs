@@ -18,6 +18,14 @@ pub struct FindingLine {
 }
 
 impl State {
+    /// The findings as they are listed: those of the strip in hand first, the worst first; what is accepted last.
+    #[must_use]
+    pub fn findings(&self) -> Vec<&Finding> {
+        let mut findings: Vec<&Finding> = self.trial.verdict().findings.iter().collect();
+        findings.sort_by_key(|finding| (finding.accepted, finding.strip != self.bench.strip));
+        findings
+    }
+
     /// The lines that are on the screen: scrolled so that the chosen finding is seen whole.
     #[must_use]
     pub fn finding_lines(&self) -> Vec<FindingLine> {
@@ -25,7 +33,7 @@ impl State {
         let (width, height) =
             (usize::from(pane.width.saturating_sub(3)).max(8), usize::from(pane.height.saturating_sub(1)));
         let mut lines = Vec::new();
-        for (place, finding) in self.trial.verdict().findings.iter().enumerate() {
+        for (place, finding) in self.findings().into_iter().enumerate() {
             let told = self.told(finding);
             let rows = textwrap::wrap(&told, width);
             lines.extend(rows.iter().enumerate().map(|(row, text)| FindingLine {

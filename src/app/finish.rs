@@ -7,9 +7,10 @@ use crate::plan::PlanEdit;
 use crate::stash::SheetId;
 use crate::title::{Edit, Role, Sticker, Stood, Strip, Wording};
 
+use super::effect::Effect;
 use super::filter::Filter;
 use super::over::Over;
-use super::state::{Effect, State};
+use super::state::State;
 use super::typing::{What, from_breaks, read_by_hand, read_colours};
 
 impl State {

@@ -16,7 +16,7 @@ use super::filter::Filter;
 /// Columns that one chip takes on the screen; more where its colour must be named in words.
 #[must_use]
 pub const fn cell_width(colours: Colours) -> u16 {
-    if matches!(colours, Colours::None) { 15 } else { 9 }
+    if matches!(colours, Colours::None) { 20 } else { 9 }
 }
 
 /// What chips are grouped by.
@@ -73,6 +73,11 @@ struct Section {
     chips: Range<usize>,
 }
 
+/// Rounded to the millimetre, half up.
+const fn whole_mm(length: Length) -> i64 {
+    (length.nm() + 500_000) / 1_000_000
+}
+
 /// Letters first, capitals before small ones, then figures, then signs.
 fn in_order(character: &Character) -> (u8, Character) {
     let rank = match character.base() {
@@ -125,38 +130,47 @@ impl Grid {
     }
 
     fn section(&mut self, stash: &Stash, mut chips: Vec<ChipIx>) {
-        let height = |chip: ChipIx| stash.chip(chip).shown_height();
-        let colour = |chip: ChipIx| stash.chip(chip).colours()[0].name().into_owned();
-        let whole_mm = |length: Length| (length.nm() + 500_000) / 1_000_000;
+        let look = |chip: ChipIx| stash.chip(chip);
+        let colour = |chip: ChipIx| look(chip).colours()[0].name();
         match self.grouping {
             Grouping::Character => {
                 chips.sort_by_cached_key(|&chip| {
-                    (in_order(&stash.chip(chip).letter.character), height(chip), chip)
+                    (in_order(&look(chip).letter.character), look(chip).shown_height(), chip)
                 });
             }
             Grouping::Sheet => {}
-            Grouping::Colour => chips.sort_by_cached_key(|&chip| (colour(chip), height(chip), chip)),
-            Grouping::Height => chips.sort_by_cached_key(|&chip| (whole_mm(height(chip)), chip)),
-        }
-        let title = |chip: ChipIx| match self.grouping {
-            Grouping::Character => stash.chip(chip).letter.character.spoken(),
-            Grouping::Sheet => {
-                let sheet = stash.chip(chip).sheet;
-                let tag = sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
-                format!("{tag}{}", sheet.name())
+            Grouping::Colour => {
+                chips.sort_by_cached_key(|&chip| (colour(chip), look(chip).shown_height(), chip));
             }
-            Grouping::Colour => colour(chip),
-            Grouping::Height => format!("{} mm", whole_mm(height(chip))),
+            Grouping::Height => chips.sort_by_cached_key(|&chip| (whole_mm(look(chip).shown_height()), chip)),
+        }
+        let together = |a: ChipIx, b: ChipIx| match self.grouping {
+            Grouping::Character => look(a).letter.character == look(b).letter.character,
+            Grouping::Sheet => stash.sheet_place(a) == stash.sheet_place(b),
+            Grouping::Colour => colour(a) == colour(b),
+            Grouping::Height => whole_mm(look(a).shown_height()) == whole_mm(look(b).shown_height()),
         };
-        self.sections.clear();
-        for (place, &chip) in chips.iter().enumerate() {
-            let title = title(chip);
-            match self.sections.last_mut() {
-                Some(section) if section.title == title => section.chips.end = place + 1,
-                _ => self.sections.push(Section { title, chips: place..place + 1 }),
-            }
+        let mut sections: Vec<Section> = Vec::new();
+        for run in chips.chunk_by(|&a, &b| together(a, b)) {
+            let start = sections.last().map_or(0, |section| section.chips.end);
+            sections.push(Section { title: self.title_for(run[0], stash), chips: start..start + run.len() });
         }
+        self.sections = sections;
         self.chips = chips;
+    }
+
+    /// The heading over a group that begins with `chip`.
+    fn title_for(&self, chip: ChipIx, stash: &Stash) -> String {
+        let chip = stash.chip(chip);
+        match self.grouping {
+            Grouping::Character => chip.letter.character.spoken(),
+            Grouping::Sheet => {
+                let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
+                format!("{tag}{}", chip.sheet.name())
+            }
+            Grouping::Colour => chip.colours()[0].name().into_owned(),
+            Grouping::Height => format!("{} mm", whole_mm(chip.shown_height())),
+        }
     }
 
     /// The chips that are shown, in order.
@@ -239,10 +253,11 @@ impl Grid {
         let holds = |row: &GridRow| matches!(row, GridRow::Chips(chips) if chips.contains(&self.chosen));
         let row = rows.iter().position(holds).unwrap_or(0);
         let height = usize::from(height.max(1));
-        // The heading over the first row of a group is worth seeing as well, where there is room for both.
-        let headed = height > 1 && row > 0 && matches!(rows.get(row - 1), Some(GridRow::Heading(_)));
-        let first = if headed { row - 1 } else { row };
-        self.top = self.top.clamp((row + 1).saturating_sub(height), first).min(rows.len().saturating_sub(1));
+        // The heading over the first row of a group is worth seeing as well.
+        let first =
+            if row > 0 && matches!(rows.get(row - 1), Some(GridRow::Heading(_))) { row - 1 } else { row };
+        let lowest = (row + 1).saturating_sub(height).min(first);
+        self.top = self.top.clamp(lowest, first).min(rows.len().saturating_sub(1));
     }
 
     /// The first row on the screen.

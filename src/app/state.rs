@@ -72,40 +72,6 @@ pub struct Notice {
     pub fault: bool,
 }
 
-/// Something to be done in the world; the answer comes back through a method of [`State`].
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Effect {
-    /// Save the plan under this stem, then go on.
-    Save(String, Then),
-    /// Open the plan of this stem.
-    Open(String),
-    /// Say which plans there are.
-    ListPlans,
-    /// Make the placement order.
-    ShowOrder,
-    /// Save the placement order as text.
-    WriteOrder,
-    /// Forget the trial that was kept.
-    DropTrial,
-    /// Go on with the trial that was kept.
-    TakeTrial,
-    /// Go on with a scratch copy of the sample stash.
-    TakeSample,
-    /// Leave.
-    Leave,
-}
-
-/// What comes after saving.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Then {
-    /// Nothing.
-    Stay,
-    /// Leave.
-    Leave,
-    /// Open another plan.
-    Open(String),
-}
-
 impl State {
     /// Begins on `plan`.
     #[must_use]
@@ -212,7 +178,12 @@ impl State {
 
     /// Shows a page of text over the bench.
     pub fn show_page(&mut self, heading: &str, text: &str) {
-        self.over = Over::Page(heading.to_owned(), Scroll::new(text));
+        let width = usize::from(self.look.columns);
+        let lines = text
+            .lines()
+            .flat_map(|line| textwrap::wrap(line, textwrap::Options::new(width).subsequent_indent("  ")));
+        let lines = lines.map(Into::into).collect();
+        self.over = Over::Page(heading.to_owned(), Scroll { lines, top: 0 });
     }
 
     /// Begins to type the wording of the chosen strip.

@@ -2,11 +2,10 @@
 //!
 //! Must not know which key asked.
 
-use crate::checks::{Alternate, Tryout, alternates, candidates};
-use crate::letter::StandInKind;
+use crate::checks::{Alternate, Candidate, Tryout, alternates, candidates, serves};
 use crate::measure::{Angle, Length, Points};
-use crate::stash::{ChipId, ChipIx};
-use crate::title::{Edit, Sticker, Stood, Strip};
+use crate::stash::ChipIx;
+use crate::title::{Edit, Sticker, Stood};
 
 use super::bench::Ranked;
 use super::lists::AlternateList;
@@ -183,9 +182,12 @@ impl State {
     /// Whether what stands in each of two slots could stand, in the same manner, in the other.
     fn may_exchange(&self, a: usize, b: usize) -> bool {
         let strip = self.strip();
+        let stash = &self.shelf.stash;
         let fits = |from: usize, to: usize| match strip.letter(from).map(|stood| &stood.sticker) {
             None | Some(Sticker::Hand(_)) => true,
-            Some(Sticker::Chip { id, stands_in }) => serves(self, strip, to, id, *stands_in),
+            Some(Sticker::Chip { id, stands_in }) => stash
+                .find(id)
+                .is_some_and(|chip| serves(stash, strip, to, Candidate { chip, stands_in: *stands_in })),
         };
         fits(a, b) && fits(b, a)
     }
@@ -293,12 +295,4 @@ impl State {
         });
         alternates
     }
-}
-
-/// Whether the chip called `id` may stand in `slot`, standing in as it does.
-fn serves(state: &State, strip: &Strip, slot: usize, id: &ChipId, stands_in: Option<StandInKind>) -> bool {
-    let Some(chip) = state.shelf.stash.find(id) else { return false };
-    let wanted = strip.rules.wanted(&strip.wording().slots()[slot].character);
-    let stands = candidates(&state.shelf.stash, strip, &wanted);
-    stands.into_iter().any(|one| one.chip == chip && one.stands_in == stands_in)
 }

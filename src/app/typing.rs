@@ -8,8 +8,8 @@ use crate::letter::normalise;
 use crate::measure::{ColourNames, Length, Tint, Unit};
 use crate::title::ByHand;
 
+use super::effect::Then;
 use super::key::{Key, KeyCode};
-use super::state::Then;
 
 /// Stands for a line break in a wording while it is typed.
 const BREAK: char = '|';
@@ -52,12 +52,8 @@ impl What {
             Self::Wording => "Wording (| starts a second line)",
             Self::Subtitle => "Wording of the subtitle",
             Self::Filter => "Show only (such as: E  teal  20-26  tile; nothing: all)",
-            Self::PageColours => {
-                "Page colours: main, second, accents (own, CSS or #rrggbb; nothing: by the page)"
-            }
-            Self::ByHand => {
-                "Thing by hand: what, width, height, colour (such as: button, 18 mm, 18 mm, coral)"
-            }
+            Self::PageColours => "Page colours: main, second, accents (nothing: by the page)",
+            Self::ByHand => "What, width, height, colour (such as: button, 18 mm, 18 mm, coral)",
             Self::PlanName(_) => "Name of the plan",
         }
     }
@@ -107,7 +103,7 @@ impl Typing {
         }
     }
 
-    /// Takes a pasted text: line breaks become [`BREAK`] in a wording and spaces elsewhere.
+    /// Takes a pasted text: line breaks become `|` in a wording and spaces elsewhere.
     pub fn paste(&mut self, text: &str) {
         let wording = matches!(self.what, What::Wording | What::Subtitle);
         for c in text.trim_end_matches('\n').chars() {
@@ -136,17 +132,7 @@ pub(super) fn read_colours(text: &str, names: &ColourNames) -> Result<Vec<Tint>,
     let parts: Vec<&str> =
         if text.contains(',') { text.split(',').collect() } else { text.split_whitespace().collect() };
     let named = parts.into_iter().map(str::trim).filter(|part| !part.is_empty());
-    named
-        .map(|part| {
-            let unknown = || {
-                format!(
-                    "\"{}\" is no colour; use an own name, a CSS name such as teal, or #rrggbb",
-                    part.escape_debug()
-                )
-            };
-            names.find(part).ok_or_else(unknown)
-        })
-        .collect()
+    named.map(|part| names.read(part)).collect()
 }
 
 /// Reads `what, width, height, colour`; height and colour may be left out.

@@ -3,23 +3,28 @@
 //! Must not know how anything is drawn, saved or printed; it asks by effects.
 
 use crate::measure::{Angle, Length, Unit};
-use crate::plan::PlanEdit;
 use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
 
 use super::action::{ACTIONS, Action, Focus};
 use super::asking::Question;
+use super::effect::{Effect, Then};
 use super::grid::Grid;
 use super::input::Input;
 use super::key::Key;
-use super::lists::{Comparison, Scroll, step};
+use super::lists::{Scroll, step};
 use super::over::Over;
-use super::state::{Effect, State, Then};
+use super::state::State;
 use super::strip_acts::Move;
 use super::typing::{Typing, What, with_breaks};
 
-/// How far one key nudges or raises a letter, and how far the larger one does: 0.5 mm and 5 mm.
-const LITTLE: Length = Length::from_nm(500_000);
-const FAR: Length = Length::from_mm(5);
+/// How far one key nudges or raises a letter, and how far the larger one does: what can be read off a ruler.
+const fn steps(unit: Unit) -> (Length, Length) {
+    match unit {
+        Unit::Millimetre => (Length::from_nm(500_000), Length::from_mm(5)),
+        Unit::Inch => (Length::from_nm(1_587_500), Length::from_nm(6_350_000)),
+    }
+}
+
 /// How far one key tilts a letter: 1 degree.
 const TILT: Angle = Angle::from_thousandths(1000);
 
@@ -80,6 +85,7 @@ impl State {
 
     fn act_on_strip(&mut self, action: Action) {
         let slot = self.bench.slot;
+        let (little, far) = steps(self.unit());
         let by = |nudge, raise, tilt| Move { nudge, raise, tilt };
         let nudge = |nudge| by(nudge, Length::ZERO, Angle::ZERO);
         let raise = |raise| by(Length::ZERO, raise, Angle::ZERO);
@@ -94,12 +100,12 @@ impl State {
             Action::ListAlternates => self.list_alternates(None),
             Action::TakeOff => self.take_off(),
             Action::Exchange => self.exchange(),
-            Action::NudgeLeft => self.shift(nudge(-LITTLE)),
-            Action::NudgeRight => self.shift(nudge(LITTLE)),
-            Action::NudgeFarLeft => self.shift(nudge(-FAR)),
-            Action::NudgeFarRight => self.shift(nudge(FAR)),
-            Action::Raise => self.shift(raise(LITTLE)),
-            Action::Lower => self.shift(raise(-LITTLE)),
+            Action::NudgeLeft => self.shift(nudge(-little)),
+            Action::NudgeRight => self.shift(nudge(little)),
+            Action::NudgeFarLeft => self.shift(nudge(-far)),
+            Action::NudgeFarRight => self.shift(nudge(far)),
+            Action::Raise => self.shift(raise(little)),
+            Action::Lower => self.shift(raise(-little)),
             Action::TiltLeft => self.shift(tilt(-TILT)),
             Action::TiltRight => self.shift(tilt(TILT)),
             Action::Straighten => self.straighten(),
@@ -143,6 +149,8 @@ impl State {
         match action {
             Action::FindingUp => self.bench.finding = step(self.bench.finding, -1, count),
             Action::FindingDown => self.bench.finding = step(self.bench.finding, 1, count),
+            Action::FindingFirst => self.bench.finding = 0,
+            Action::FindingLast => self.bench.finding = count.saturating_sub(1),
             Action::Cure => self.cure(),
             Action::Accept => self.accept(),
             _ => {}
@@ -151,13 +159,13 @@ impl State {
 
     /// Goes to the slot that the chosen finding means and lists what would cure it.
     fn cure(&mut self) {
-        let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
+        let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
         self.bench.strip = finding.strip;
         self.bench.marked = None;
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
-            "missing" | "twice" => self.list_alternates(None),
+            "missing" | "twice" | "wrong" => self.list_alternates(None),
             "room" | "small" => self.say(finding.message),
             id => self.list_alternates(Some(id)),
         }
@@ -165,7 +173,7 @@ impl State {
 
     /// Is content with the chosen finding's kind on its strip, or no longer.
     fn accept(&mut self) {
-        let Some(finding) = self.trial.verdict().findings.get(self.bench.finding).cloned() else { return };
+        let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
         if finding.level == crate::checks::Level::Stop {
             return self.say("this keeps the title from being stuck down; it cannot be accepted");
         }
@@ -188,7 +196,10 @@ impl State {
                 self.type_in(What::Wording, &text);
             }
             Action::OtherStrip if self.trial.plan().strips().len() == 1 => self.type_in(What::Subtitle, ""),
-            Action::OtherStrip => self.next_strip(),
+            Action::OtherStrip => {
+                self.bench.pane = super::bench::Pane::Strip;
+                self.next_strip();
+            }
             Action::Filter => {
                 let text = self.bench.grid.filter.text.clone();
                 self.type_in(What::Filter, &text);
@@ -196,6 +207,7 @@ impl State {
             Action::Fits => {
                 self.bench.grid.fits = !self.bench.grid.fits;
                 self.list_grid();
+                self.choose_slot(self.bench.slot);
             }
             Action::PageColours => {
                 let named =
@@ -257,38 +269,15 @@ impl State {
         self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
         self.bench.slot = self.bench.slot.min(self.strip().len().saturating_sub(1));
         self.bench.marked = None;
-        self.list_grid();
+        if self.bench.grid.fits {
+            self.list_grid();
+        }
         match (undo, done) {
             (true, true) => self.say(format!("taken back; {} more", self.trial.steps())),
             (false, true) => self.say("made again"),
             (true, false) => self.say("nothing to take back"),
             (false, false) => self.say("nothing to make again"),
         }
-    }
-
-    fn compare(&mut self) {
-        match &self.bench.kept {
-            None => self.say("no trial is kept yet; keep this one (k), change it, then compare"),
-            Some(kept) => {
-                // The kept trial may lie on another page.
-                self.shelf.look_at(&kept.page);
-                let verdict = crate::checks::judge(kept, &self.shelf.stash, &self.shelf.scene);
-                self.shelf.look_at(&self.trial.plan().page);
-                self.over = Over::Compare(Comparison { kept: verdict });
-            }
-        }
-    }
-
-    /// Goes on with the kept trial as one step of history; this one is kept in its place.
-    fn take_kept(&mut self) {
-        self.over = Over::Nothing;
-        let Some(kept) = self.bench.kept.take() else { return };
-        self.bench.kept = Some(self.trial.plan().clone());
-        self.trial.change(PlanEdit::Whole(Box::new(kept)), &mut self.shelf);
-        self.bench.marked = None;
-        self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
-        self.choose_slot(self.bench.slot);
-        self.say("the kept trial is on the bench; the other is kept in its place");
     }
 
     /// Asks for the plan to be saved, and for its name first where it has none.
@@ -311,80 +300,17 @@ impl State {
         self.over = Over::Typing(Typing::new(what, text));
     }
 
-    fn act_over(&mut self, action: Action) -> Vec<Effect> {
-        let page = isize::try_from(self.look.rows).unwrap_or(24) - 8;
-        match action {
-            Action::Up => self.walk_over(-1),
-            Action::Down => self.walk_over(1),
-            Action::PageUp => self.walk_over(-page),
-            Action::PageDown => self.walk_over(page),
-            Action::First => self.walk_over(isize::MIN / 2),
-            Action::Last => self.walk_over(isize::MAX / 2),
-            Action::Close | Action::Abandon | Action::Back => self.over = Over::Nothing,
-            Action::Take => self.take_alternate(),
-            Action::TakeKept => self.take_kept(),
-            Action::WriteOrder => return vec![Effect::WriteOrder],
-            Action::TakePlan => return self.take_plan_chosen(),
-            Action::Finish => return self.finish_typing(),
-            Action::Yes => return self.answer(true),
-            Action::No => return self.answer(false),
-            _ => {}
-        }
-        Vec::new()
-    }
-
-    fn walk_over(&mut self, by: isize) {
-        let rows = self.panes().page_rows();
-        match &mut self.over {
-            Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
-            Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
-            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, rows),
-            _ => {}
-        }
-    }
-
-    fn take_alternate(&mut self) {
-        let Over::Alternates(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return };
-        if let Some(alternate) = list.alternates.get(list.chosen) {
-            self.trial.close_step();
-            self.stand(alternate);
-        }
-    }
-
-    fn take_plan_chosen(&mut self) -> Vec<Effect> {
-        let Over::Plans(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return Vec::new() };
-        let Some(slug) = list.slugs.into_iter().nth(list.chosen) else { return Vec::new() };
-        if self.is_unsaved() && !self.file.read_only {
-            self.over = Over::Question(Question::SaveBeforeOpening(slug));
-            return Vec::new();
-        }
-        vec![Effect::Open(slug)]
-    }
-
-    fn answer(&mut self, yes: bool) -> Vec<Effect> {
-        let Over::Question(question) = std::mem::replace(&mut self.over, Over::Nothing) else {
-            return Vec::new();
-        };
-        match (question, yes) {
-            (Question::SaveBeforeLeaving, true) => self.save(Then::Leave),
-            (Question::SaveBeforeLeaving, false) => vec![Effect::DropTrial, Effect::Leave],
-            (Question::SaveBeforeOpening(slug), true) => self.save(Then::Open(slug)),
-            (Question::SaveBeforeOpening(slug), false) => vec![Effect::DropTrial, Effect::Open(slug)],
-            (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
-            (Question::GoOnWithTrial, false) => vec![Effect::DropTrial],
-            (Question::TrySample, true) => vec![Effect::TakeSample],
-            (Question::TrySample, false) => Vec::new(),
-        }
-    }
-
     /// Every key that works in the pane that has the keys, from the table that runs them.
     #[must_use]
     pub fn help(&self) -> Scroll {
-        let line = |(row, keys): (&super::action::Row, &[Key])| {
+        let lines = self.look.keys.working(self.focus()).flat_map(|(row, keys)| {
             let keys = keys.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
-            format!("{keys:<18} {}", row.help)
-        };
-        Scroll { lines: self.look.keys.working(self.focus()).map(line).collect(), top: 0 }
+            let text = format!("{keys:<18} {}", row.help);
+            let options = textwrap::Options::new(usize::from(self.look.columns))
+                .subsequent_indent("                   ");
+            textwrap::wrap(&text, options).into_iter().map(Into::into).collect::<Vec<String>>()
+        });
+        Scroll { lines: lines.collect(), top: 0 }
     }
 }
 

@@ -58,14 +58,25 @@ pub fn candidates(stash: &Stash, strip: &Strip, wanted: &Character) -> Vec<Candi
     found
 }
 
+/// Whether a chip may stand in `slot` of `strip`, standing in as it does.
+#[must_use]
+pub fn serves(stash: &Stash, strip: &Strip, slot: usize, candidate: Candidate) -> bool {
+    let asked = strip.wording().slots().get(slot);
+    asked.is_some_and(|asked| {
+        candidates(stash, strip, &strip.rules.wanted(&asked.character)).contains(&candidate)
+    })
+}
+
 /// The letters that could stand in `slot` of the strip at `place` and are to be had, the best first: by the strip's
-/// score with each, ties by how they stand in and by the chip's place in the stash. What lies under the strip is taken
+/// score with each, ties by how they stand in, then by size, then by the chip's place in the stash. What lies under the strip is taken
 /// as it lies now. An order that does not depend on what stands in the slot.
 #[must_use]
 pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: &Scene) -> Vec<Alternate> {
     let mut tryout = Tryout::new(plan, place, slot, stash, scene);
     let spoken = Spoken::by(plan, stash);
-    let own = tryout.view.fills[slot].look().map(|look| look.chip);
+    // The letters of a strip that is stuck down are off the stash; those of an open one are spoken for.
+    let open = plan.strips()[place].stuck.is_none();
+    let own = tryout.view.fills[slot].look().map(|look| look.chip).filter(|_| open);
     let mut found = Vec::new();
     for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
         let used = spoken.times(candidate.chip).saturating_sub(u16::from(own == Some(candidate.chip)));
@@ -74,7 +85,14 @@ pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: 
             found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves });
         }
     }
-    found.sort_by_key(|one| (one.score, one.candidate.stands_in, one.candidate.chip));
+    // Where no check prefers one, a title's letters are large and a subtitle's small.
+    let small = plan.strips()[place].role().as_str() == "subtitle";
+    let size =
+        |chip: ChipIx| if small { stash.chip(chip).shown_height() } else { -stash.chip(chip).shown_height() };
+    found.sort_by_cached_key(|one| {
+        let candidate = one.candidate;
+        (one.score, candidate.stands_in, size(candidate.chip), candidate.chip)
+    });
     found
 }
 

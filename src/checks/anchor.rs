@@ -15,7 +15,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn demands(bearings: &Bearings<'_>) -> Vec<Demand> {
-    if bearings.slots < LONG {
+    if bearings.slots < LONG || bearings.palette.main().is_none() {
         return Vec::new();
     }
     let third = bearings.slots.div_ceil(3);

@@ -15,6 +15,9 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn demands(bearings: &Bearings<'_>) -> Vec<Demand> {
+    if bearings.palette.main().is_none() {
+        return Vec::new();
+    }
     let points = bearings.taste.points(Knob::Ends);
     let ends = match bearings.slots {
         0 => vec![],

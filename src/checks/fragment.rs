@@ -3,7 +3,7 @@
 use crate::measure::Points;
 use crate::title::Joint;
 
-use super::look::Look;
+use super::look::Fill;
 use super::reach::{Between, Check, Heard, Origin, Reach};
 use super::taste::{Knob, Taste};
 use super::view::StripView;
@@ -17,8 +17,9 @@ pub(super) const CHECK: Check = Check {
     tell,
 };
 
-fn cost(taste: &Taste, before: &Look, here: &Look, between: Between) -> Points {
-    if before.sheet == here.sheet && between.joint == Joint::Word && !between.whole {
+fn cost(taste: &Taste, before: &Fill, here: &Fill, between: Between) -> Points {
+    let one_sheet = before.sheet().is_some() && before.sheet() == here.sheet();
+    if one_sheet && between.joint == Joint::Word && !between.whole {
         taste.points(Knob::Fragment)
     } else {
         Points::ZERO

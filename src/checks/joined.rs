@@ -3,7 +3,7 @@
 use crate::measure::Points;
 use crate::title::Joint;
 
-use super::look::Look;
+use super::look::Fill;
 use super::reach::{Between, Check, Heard, Origin, Reach};
 use super::taste::{Knob, Taste};
 use super::view::StripView;
@@ -18,8 +18,9 @@ pub(super) const CHECK: Check = Check {
     tell,
 };
 
-fn cost(taste: &Taste, before: &Look, here: &Look, between: Between) -> Points {
-    let breaks = between.joint == Joint::Word && before.sheet != here.sheet && (before.joined || here.joined);
+fn cost(taste: &Taste, before: &Fill, here: &Fill, between: Between) -> Points {
+    let script = [before, here].into_iter().any(|fill| fill.look().is_some_and(|look| look.joined));
+    let breaks = between.joint == Joint::Word && script && before.sheet() != here.sheet();
     if breaks { taste.points(Knob::Joined) } else { Points::ZERO }
 }
 

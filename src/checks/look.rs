@@ -99,6 +99,12 @@ impl Fill {
         !matches!(self, Self::Empty)
     }
 
+    /// The place of its sheet in the stash; a thing by hand has none.
+    #[must_use]
+    pub fn sheet(&self) -> Option<usize> {
+        self.look().map(|look| look.sheet)
+    }
+
     /// The letter of the stash, if it is one.
     #[must_use]
     pub const fn look(&self) -> Option<&Look> {

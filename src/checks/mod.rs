@@ -38,8 +38,9 @@ mod small;
 mod stand_in;
 mod stray;
 mod twice;
+mod wrong;
 
-pub use alternates::{Alternate, Candidate, Tryout, alternates, candidates};
+pub use alternates::{Alternate, Candidate, Tryout, alternates, candidates, serves};
 pub use demand::unmet;
 pub use finding::{Finding, Level};
 pub use heights::{Suits, height_points};

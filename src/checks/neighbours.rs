@@ -3,7 +3,7 @@
 use crate::measure::Points;
 use crate::title::Joint;
 
-use super::look::Look;
+use super::look::Fill;
 use super::reach::{Between, Check, Heard, Origin, Reach};
 use super::taste::{Knob, Taste};
 use super::view::StripView;
@@ -17,8 +17,8 @@ pub(super) const CHECK: Check = Check {
     tell,
 };
 
-fn cost(taste: &Taste, before: &Look, here: &Look, between: Between) -> Points {
-    if before.tone.family != here.tone.family {
+fn cost(taste: &Taste, before: &Fill, here: &Fill, between: Between) -> Points {
+    if before.family().is_none() || before.family() != here.family() {
         return Points::ZERO;
     }
     taste.points(if between.joint == Joint::Gap { Knob::NeighboursGap } else { Knob::NeighboursWord })

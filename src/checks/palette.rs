@@ -70,7 +70,10 @@ impl Palette {
         if page.elements.is_empty() {
             return Self::default();
         }
-        let joined = join_alike(visible_shares(page));
+        let mut shares = visible_shares(page);
+        // What is wholly hidden is not on the page; without a page size the ground has no area, yet it shows.
+        shares.retain(|share| share.area > 0.0 || (share.ground && page.size.is_none()));
+        let joined = join_alike(shares);
         let leading = |share: &ColourShare| {
             share.area > 0.0 && at_least(share.tint.colour.lab().chroma(), taste.ratio(Knob::NeutralChroma))
         };

@@ -9,7 +9,7 @@ use std::ops::Range;
 use crate::measure::{Length, Points};
 use crate::title::{Joint, Mix};
 
-use super::look::{Fill, Look};
+use super::look::Fill;
 use super::palette::{Family, Palette};
 use super::taste::Taste;
 use super::view::StripView;
@@ -61,8 +61,8 @@ pub enum Heard {
 pub enum Reach {
     /// One letter in its slot.
     Letter(fn(&Bearings<'_>, &Fill) -> Points),
-    /// Two neighbours of one line.
-    Pair(fn(&Taste, &Look, &Look, Between) -> Points),
+    /// Two neighbours of one line, both filled.
+    Pair(fn(&Taste, &Fill, &Fill, Between) -> Points),
     /// Where colours stand in the strip.
     Position(fn(&Bearings<'_>) -> Vec<Demand>),
     /// How many letters have which colour.

@@ -44,10 +44,10 @@ impl StripView<'_> {
             }
             Reach::Pair(cost) => {
                 for slot in 1..self.fills.len() {
-                    let (Some(before), Some(here)) = (self.fills[slot - 1].look(), self.fills[slot].look())
-                    else {
+                    let (before, here) = (&self.fills[slot - 1], &self.fills[slot]);
+                    if !before.is_filled() || !here.is_filled() {
                         continue;
-                    };
+                    }
                     if let Some(between) = self.between(slot - 1) {
                         tell(&[slot - 1, slot], cost(&self.scene.taste, before, here, between));
                     }

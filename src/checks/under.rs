@@ -16,6 +16,7 @@ pub fn under(strip: &Strip, page: &Page, length: Length, height: Length) -> Opti
     let ground = page.ground.as_ref().map(|tint| tint.colour);
     let Some(at) = strip.place.at.filter(|_| !page.elements.is_empty()) else { return ground };
     let mut cells = vec![0_u32; page.elements.len() + 1];
+    let footprints = page.footprints();
     let (sin, cos) = strip.place.turn.sin_cos();
     let centres =
         |length: Length| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |&mm| mm < length.mm());
@@ -23,7 +24,7 @@ pub fn under(strip: &Strip, page: &Page, length: Length, height: Length) -> Opti
         for along in centres(length) {
             // The page's y runs down: along the strip is (cos, sin), up from its feet is (sin, -cos).
             let (x, y) = (at.x.mm() + along * cos + up * sin, at.y.mm() + along * sin - up * cos);
-            let top = page.elements.iter().rposition(|element| element.lie.covers(x, y));
+            let top = footprints.iter().rposition(|one| one.covers(x, y));
             cells[top.map_or(0, |place| place + 1)] += 1;
         }
     }

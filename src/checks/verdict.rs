@@ -12,7 +12,7 @@ use super::reach::{Check, Reach};
 use super::scene::Scene;
 use super::under::under;
 use super::view::StripView;
-use super::{QUIET, room, small, twice};
+use super::{QUIET, room, small, twice, wrong};
 
 /// What the checks say of a plan.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -53,6 +53,7 @@ pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {
         verdict.score += score;
         verdict.strips.push(StripVerdict { score, height: view.height() });
         verdict.findings.extend(findings_of(place, &view));
+        verdict.findings.extend(wrong::find(place, strip, stash));
         verdict.findings.extend(room::find(place, strip, &plan.page, &layout, scene.unit));
     }
     verdict.findings.extend(subtitle_too_high(plan, &verdict.strips, scene));

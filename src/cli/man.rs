@@ -6,6 +6,7 @@ use std::fmt::Write;
 use std::process::ExitCode;
 
 use anyhow::Result;
+use clap::Arg;
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, bold, roman};
 
@@ -29,13 +30,30 @@ pub(super) fn page() -> Result<String> {
     let mut page = Vec::new();
     man.render_title(&mut page)?;
     man.render_name_section(&mut page)?;
-    man.render_synopsis_section(&mut page)?;
+    synopsis().to_writer(&mut page)?;
     man.render_description_section(&mut page)?;
     man.render_options_section(&mut page)?;
     commands(&command).to_writer(&mut page)?;
     keys().to_writer(&mut page)?;
     rest().to_writer(&mut page)?;
     Ok(String::from_utf8_lossy(&page).into_owned())
+}
+
+/// The three ways to call it.
+fn synopsis() -> Roff {
+    let mut roff = Roff::new();
+    roff.control("SH", ["SYNOPSIS"]);
+    for (place, rest) in
+        [" [--stash DIR] [PLAN]", " --sample", " [--stash DIR] [--json] COMMAND [ARGUMENT ...]"]
+            .into_iter()
+            .enumerate()
+    {
+        if place > 0 {
+            roff.control("br", []);
+        }
+        roff.text([bold("oddment"), roman(rest)]);
+    }
+    roff
 }
 
 /// Every command with its own arguments.
@@ -45,8 +63,7 @@ fn commands(command: &clap::Command) -> Roff {
     for one in command.get_subcommands() {
         let mut usage = one.get_name().to_owned();
         for argument in one.get_positionals() {
-            let name =
-                argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
+            let name = value_name(argument);
             let _ = if argument.is_required_set() {
                 write!(usage, " {name}")
             } else {
@@ -55,19 +72,42 @@ fn commands(command: &clap::Command) -> Roff {
         }
         roff.control("TP", []);
         roff.text([bold(usage)]);
-        roff.text([roman(one.get_about().map(ToString::to_string).unwrap_or_default())]);
+        roff.text([roman(sentence(one.get_about().map(ToString::to_string)))]);
         for option in one.get_opts().filter(|option| option.get_help().is_some() && !option.is_global_set()) {
-            let value =
-                option.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str());
-            let help = option.get_help().map(ToString::to_string).unwrap_or_default();
+            let short = option.get_short().map_or_else(String::new, |short| format!("-{short}, "));
+            let usage = format!("{short}--{} {}", option.get_long().unwrap_or(""), value_name(option));
             roff.control("br", []);
-            roff.text([
-                bold(format!("--{} {value}", option.get_long().unwrap_or(""))),
-                roman(format!(": {help}")),
-            ]);
+            roff.text([bold(usage), roman(format!(": {}{}", sentence(help(option)), choices(option)))]);
         }
     }
     roff
+}
+
+/// What stands for an argument's value.
+fn value_name(argument: &Arg) -> &str {
+    argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str())
+}
+
+fn help(argument: &Arg) -> Option<String> {
+    argument.get_help().map(ToString::to_string)
+}
+
+/// The words that an option takes, where they are few, and the usual one.
+fn choices(option: &Arg) -> String {
+    let words = option.get_possible_values();
+    let words: Vec<&str> = words.iter().map(clap::builder::PossibleValue::get_name).collect();
+    if words.is_empty() {
+        return String::new();
+    }
+    let usual: Vec<String> =
+        option.get_default_values().iter().map(|usual| usual.to_string_lossy().into_owned()).collect();
+    format!(" One of: {}; usually {}.", words.join(", "), usual.join(", "))
+}
+
+/// The parser's texts end without a full stop; a manual's sentence has one.
+fn sentence(text: Option<String>) -> String {
+    let text = text.unwrap_or_default();
+    if text.is_empty() || text.ends_with('.') { text } else { text + "." }
 }
 
 /// Every action with its name and its keys.
@@ -112,7 +152,12 @@ fn place(row: &Row) -> &'static str {
 fn rest() -> Roff {
     let mut roff = Roff::new();
     roff.control("SH", ["FILES"]);
-    roff.text([roman("The stash is a folder of plain text: see oddment\\-files(5).")]);
+    roff.text([roman("The stash is a folder of plain text: see oddment-files(5).")]);
+    roff.control("SH", ["CAUTIONS"]);
+    roff.text([roman(
+        "A trimmed stand-in is cut with a craft knife: on a cutting mat, with a fresh blade, away from the fingers. \
+         Stick nothing on an original photo, and use adhesives that are safe for photos.",
+    )]);
     roff.control("SH", ["EXIT STATUS"]);
     for (status, meaning) in [
         ("0", "Done."),
@@ -135,6 +180,6 @@ fn rest() -> Roff {
         roff.text([roman(meaning)]);
     }
     roff.control("SH", ["SEE ALSO"]);
-    roff.text([roman("oddment\\-files(5)")]);
+    roff.text([roman("oddment-files(5)")]);
     roff
 }

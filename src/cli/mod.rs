@@ -43,8 +43,8 @@ pub fn run() -> ExitCode {
 
 fn act(args: &Args) -> Result<ExitCode> {
     if args.command.is_some() && (args.plan.is_some() || args.sample) {
-        let told = "a command takes neither a plan before its name nor --sample; write oddment COMMAND PLAN";
-        return Err(Fault::Input(told.into()).into());
+        let text = "a plan or --sample before a command is for the bench; name the plan after the command";
+        return Err(Fault::Input(text.into()).into());
     }
     match &args.command {
         None => bench(args),

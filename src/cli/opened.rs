@@ -5,8 +5,6 @@
 use anyhow::Result;
 
 use crate::app::Shelf;
-use crate::files::OwnColours;
-use crate::measure::ColourNames;
 use crate::plan::Plan;
 
 use super::args::Args;
@@ -33,12 +31,8 @@ impl Opened {
             .filter(|entry| entry.file.path() != file.path())
             .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
             .collect();
-        let mut shelf = Shelf::new(loaded.stash, loaded.taste, names(&loaded.colours), &others);
+        let mut shelf = Shelf::new(loaded.stash, loaded.taste, loaded.colours, &others);
         shelf.look_at(&plan.page);
         Ok(Self { plan, shelf })
     }
-}
-
-fn names(colours: &OwnColours) -> ColourNames {
-    ColourNames::new(colours.iter().map(|(name, colour)| (name.to_owned(), colour)).collect())
 }

@@ -9,7 +9,7 @@ use anyhow::Result;
 use crate::files::replace_file;
 use crate::measure::Unit;
 use crate::order::Order as PlacementOrder;
-use crate::print::order_text;
+use crate::print::{Head, order_text};
 
 use super::args::{Args, Form, Order, RulerUnit};
 use super::opened::Opened;
@@ -23,7 +23,7 @@ pub(super) fn run(args: &Args, order: &Order) -> Result<ExitCode> {
     };
     let placed = PlacementOrder::of(&plan, &shelf.stash);
     let text = match order.form {
-        Form::Text => order_text(&placed, unit),
+        Form::Text => order_text(&placed, &Head { date: None, file: Some(order.plan.clone()) }, unit),
     };
     match &order.output {
         Some(path) => replace_file(path, text.as_bytes())?,

@@ -31,8 +31,8 @@ pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
 
 /// Prints what is wrong in the stash's files.
 pub(super) fn warn(problems: &Problems) -> Result<()> {
-    let lines: String = problems.all().iter().map(|problem| format!("{problem}\n")).collect();
-    quiet(io::stderr().lock().write_all(lines.as_bytes()))
+    let mut errors = io::stderr().lock();
+    problems.all().iter().try_for_each(|problem| quiet(writeln!(errors, "{problem}")))
 }
 
 fn quiet(written: io::Result<()>) -> Result<()> {

@@ -55,7 +55,7 @@ pub(super) fn run(args: &Args, stash: &Stash) -> Result<ExitCode> {
     let sheets: Vec<SheetAnswer> = sheets.map(|place| sheet(&loaded, place, &spoken)).collect();
     if args.json {
         answer_json(&Answer { format: 1, sheets })?;
-    } else {
+    } else if !sheets.is_empty() || !loaded.problems.has_errors() {
         answer(&in_words(&sheets, chosen.is_some()))?;
     }
     Ok(ExitCode::from(if loaded.problems.has_errors() { 2 } else { 0 }))

@@ -7,7 +7,7 @@ use crate::stash::{ChipId, Stash};
 use crate::title::{ByHand, Sticker, Stood, Strip, Wording};
 
 use super::reader::Keys;
-use super::spelling::nearest;
+use crate::words::nearest;
 
 const KNOWN: &[&str] = &[
     "slot", "for", "chip", "nudge", "raise", "tilt", "pinned", "as", "by", "label", "width", "height",

@@ -10,7 +10,7 @@ use toml::de::{DeTable, DeValue};
 use crate::measure::{Angle, Length, LengthError, Tint, Unit};
 
 use super::source::Source;
-use super::spelling::nearest;
+use crate::words::nearest;
 
 /// A value of a file.
 #[derive(Clone, Copy)]

@@ -10,7 +10,6 @@ use crate::checks::Taste;
 use crate::plan::Plan;
 use crate::stash::{Sheet, SheetId, Stash};
 
-use super::colours::OwnColours;
 use super::error::FilesError;
 use super::folder::{StashFolder, of_file, read_bytes, read_text};
 use super::page_plans::PlanFile;
@@ -20,6 +19,7 @@ use super::problem::Problems;
 use super::sheet::read_sheet;
 use super::taste::read_taste;
 use super::wishes::{Wish, read_wishes};
+use crate::measure::ColourNames;
 
 /// All that a stash's folder holds, as far as it can be used.
 #[derive(Debug, Default)]
@@ -31,7 +31,7 @@ pub struct Loaded {
     /// Titles wished for.
     pub wishes: Vec<Wish>,
     /// The owner's names for colours.
-    pub colours: OwnColours,
+    pub colours: ColourNames,
     /// The owner's thresholds and weights.
     pub taste: Taste,
     /// All that is wrong, file by file.
@@ -87,7 +87,7 @@ impl StashFolder {
         Ok(())
     }
 
-    fn load_sheet(&self, path: &Path, colours: &OwnColours) -> (Option<Sheet>, Problems) {
+    fn load_sheet(&self, path: &Path, colours: &ColourNames) -> (Option<Sheet>, Problems) {
         let file = self.called(path);
         let mut problems = Problems::new();
         let stem = path.file_stem().unwrap_or_default().to_string_lossy();

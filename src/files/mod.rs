@@ -3,7 +3,6 @@
 //! Must not know the app, screens, printing or commands.
 
 mod atomic;
-mod colours;
 mod entry;
 mod error;
 mod folder;
@@ -22,14 +21,12 @@ mod save;
 mod save_strip;
 mod sheet;
 mod source;
-mod spelling;
 mod strip;
 mod syntax;
 mod taste;
 mod wishes;
 
 pub use atomic::replace_file;
-pub use colours::OwnColours;
 pub use error::FilesError;
 pub use folder::StashFolder;
 pub use load::{Loaded, PlanEntry};

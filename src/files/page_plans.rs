@@ -11,13 +11,13 @@ use crate::plan::Plan;
 use crate::stash::{SheetId, SlugError, Stash};
 
 use super::atomic::{replace_file, sync_folder};
-use super::colours::OwnColours;
 use super::error::FilesError;
 use super::folder::{StashFolder, read_text};
 use super::plan::read_plan;
 use super::problem::Problems;
 use super::save::{new_plan_text, write_plan};
-use super::spelling::nearest;
+use crate::measure::ColourNames;
+use crate::words::nearest;
 
 /// The name of a page plan: one or more of `a-z`, `0-9` and `-`.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -128,13 +128,13 @@ impl StashFolder {
     pub fn open_plan(
         &self,
         file: &PlanFile,
-        colours: &OwnColours,
+        colours: &ColourNames,
         stash: &Stash,
     ) -> Result<OpenPlan, FilesError> {
         self.open(&file.path, colours, stash)
     }
 
-    fn open(&self, path: &Path, colours: &OwnColours, stash: &Stash) -> Result<OpenPlan, FilesError> {
+    fn open(&self, path: &Path, colours: &ColourNames, stash: &Stash) -> Result<OpenPlan, FilesError> {
         let called = self.called(path);
         let text =
             read_text(path, &called).map_err(|problem| FilesError::BadPlan(Problems::from(problem)))?;
@@ -149,12 +149,12 @@ impl StashFolder {
     ///
     /// # Errors
     /// When the file now has errors, or cannot be written; it is untouched then.
-    pub fn save_plan(&self, file: &PlanFile, plan: &Plan, colours: &OwnColours) -> Result<(), FilesError> {
+    pub fn save_plan(&self, file: &PlanFile, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
         self.put(&file.path, plan, colours)?;
         self.drop_trial(file)
     }
 
-    fn put(&self, path: &Path, plan: &Plan, colours: &OwnColours) -> Result<(), FilesError> {
+    fn put(&self, path: &Path, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
         let old = match fs::read_to_string(path) {
             Ok(old) => old,
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
@@ -175,7 +175,7 @@ impl StashFolder {
         &self,
         slug: &PlanSlug,
         plan: &Plan,
-        colours: &OwnColours,
+        colours: &ColourNames,
     ) -> Result<PlanFile, FilesError> {
         let file = self.plan_called(slug);
         if file.path.exists() {
@@ -203,7 +203,7 @@ impl StashFolder {
     ///
     /// # Errors
     /// When it cannot be written.
-    pub fn keep_trial(&self, file: &PlanFile, plan: &Plan, colours: &OwnColours) -> Result<(), FilesError> {
+    pub fn keep_trial(&self, file: &PlanFile, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
         replace_file(&self.trial_path(file), new_plan_text(plan, colours).as_bytes())
     }
 
@@ -214,7 +214,7 @@ impl StashFolder {
     pub fn trial(
         &self,
         file: &PlanFile,
-        colours: &OwnColours,
+        colours: &ColourNames,
         stash: &Stash,
     ) -> Result<Option<OpenPlan>, FilesError> {
         let path = self.trial_path(file);

@@ -8,18 +8,18 @@ use toml_edit::{ArrayOfTables, Item, Table, Value};
 
 use crate::measure::{Angle, Length, Point, Tint};
 
-use super::colours::OwnColours;
+use crate::measure::ColourNames;
 
 /// Writes values into tables, and remembers whether it did.
 pub(super) struct Pen<'a> {
-    colours: &'a OwnColours,
+    colours: &'a ColourNames,
     changed: bool,
     /// Comments that stood over tables that are gone; the next table takes them in.
     orphans: String,
 }
 
 impl<'a> Pen<'a> {
-    pub(super) const fn new(colours: &'a OwnColours) -> Self {
+    pub(super) const fn new(colours: &'a ColourNames) -> Self {
         Self { colours, changed: false, orphans: String::new() }
     }
 

@@ -8,11 +8,11 @@ use crate::plan::{Plan, StripsError};
 use crate::stash::Stash;
 use crate::title::Strip;
 
-use super::colours::OwnColours;
 use super::problem::Problems;
 use super::reader::{Found, Keys};
 use super::source::Source;
 use super::strip::{self, Entry};
+use crate::measure::ColourNames;
 
 /// The one form of a plan that there is so far.
 pub(super) const FORMAT: u32 = 1;
@@ -35,7 +35,7 @@ pub(super) struct Written {
 pub fn read_plan(
     file: &str,
     text: &str,
-    colours: &OwnColours,
+    colours: &ColourNames,
     stash: Option<&Stash>,
 ) -> (Option<Plan>, Problems) {
     let (written, problems) = read_written(file, text, colours, stash);
@@ -45,7 +45,7 @@ pub fn read_plan(
 pub(super) fn read_written(
     file: &str,
     text: &str,
-    colours: &OwnColours,
+    colours: &ColourNames,
     stash: Option<&Stash>,
 ) -> (Option<Written>, Problems) {
     let source = Source::new(file, text, colours);

@@ -12,7 +12,7 @@ use crate::measure::{Angle, Length, LengthError, Tint};
 
 pub(super) use super::found::Found;
 use super::source::Source;
-use super::spelling::nearest;
+use crate::words::nearest;
 
 /// One table of a file.
 #[derive(Clone, Copy)]

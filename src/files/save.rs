@@ -9,16 +9,16 @@ use crate::measure::{Angle, Size};
 use crate::page::{Element, Kind, Lie, Outline, PAGE_SIZES, Page};
 use crate::plan::Plan;
 
-use super::colours::OwnColours;
 use super::line_ends;
 use super::pen::{Pen, angle, length, point, tables, text};
 use super::plan::{FORMAT, Written, read_written};
 use super::problem::Problems;
 use super::save_strip;
+use crate::measure::ColourNames;
 
 /// The text of a new file that holds `plan`.
 #[must_use]
-pub fn new_plan_text(plan: &Plan, colours: &OwnColours) -> String {
+pub fn new_plan_text(plan: &Plan, colours: &ColourNames) -> String {
     let mut document = DocumentMut::new();
     document.insert("format", toml_edit::value(i64::from(FORMAT)));
     let mut pen = Pen::new(colours);
@@ -30,7 +30,7 @@ pub fn new_plan_text(plan: &Plan, colours: &OwnColours) -> String {
 ///
 /// # Errors
 /// All that is wrong with `old`, where it cannot be read: writing into it would lose something.
-pub fn write_plan(old: &str, plan: &Plan, colours: &OwnColours) -> Result<String, Problems> {
+pub fn write_plan(old: &str, plan: &Plan, colours: &ColourNames) -> Result<String, Problems> {
     let (written, problems) = read_written("", old, colours, None);
     let Some(written) = written else { return Err(problems) };
     let Ok(mut document) = old.trim_start_matches('\u{feff}').parse::<DocumentMut>() else {

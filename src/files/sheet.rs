@@ -7,11 +7,11 @@ use std::ops::Range;
 use crate::letter::Character;
 use crate::stash::{Finish, Form, HeightOf, Label, Letter, Make, Mark, Paint, Record, Sheet, SheetId, Size};
 
-use super::colours::OwnColours;
 use super::problem::Problems;
 use super::reader::{Found, Keys};
 use super::source::Source;
 use super::syntax;
+use crate::measure::ColourNames;
 
 /// The most stickers of one kind.
 const MOST_LEFT: u32 = 999;
@@ -42,7 +42,7 @@ const KNOWN_OF_LETTER: &[&str] = &["mark", "left", "width", "height", "colour"];
 /// Reads the sheet called `id` from `text`; `file` is how problems call it. No sheet where anything but a warning was
 /// found: half a sheet would tell half a truth about what is left.
 #[must_use]
-pub fn read_sheet(file: &str, id: &SheetId, text: &str, colours: &OwnColours) -> (Option<Sheet>, Problems) {
+pub fn read_sheet(file: &str, id: &SheetId, text: &str, colours: &ColourNames) -> (Option<Sheet>, Problems) {
     let source = Source::new(file, text, colours);
     let sheet = source.tree().and_then(|tree| {
         let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);

@@ -10,9 +10,9 @@ use toml::de::DeTable;
 
 use crate::measure::Unit;
 
-use super::colours::OwnColours;
 use super::problem::{Level, Problem, Problems, escaped, harmless};
 use super::syntax;
+use crate::measure::ColourNames;
 
 /// More problems than these in one file tell nobody anything.
 const MOST_PROBLEMS: usize = 100;
@@ -24,14 +24,14 @@ pub(super) struct Source<'a> {
     file: &'a str,
     text: &'a str,
     /// Own names for colours.
-    pub(super) colours: &'a OwnColours,
+    pub(super) colours: &'a ColourNames,
     /// What a bare number counts.
     pub(super) unit: Cell<Unit>,
     problems: RefCell<Problems>,
 }
 
 impl<'a> Source<'a> {
-    pub(super) fn new(file: &'a str, text: &'a str, colours: &'a OwnColours) -> Self {
+    pub(super) fn new(file: &'a str, text: &'a str, colours: &'a ColourNames) -> Self {
         Self {
             file,
             text,

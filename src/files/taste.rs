@@ -5,18 +5,18 @@
 use crate::checks::{Measure, THRESHOLDS, Taste, Threshold};
 use crate::measure::{Colour, Length};
 
-use super::colours::OwnColours;
 use super::problem::{Problems, escaped};
 use super::reader::{Found, Keys};
 use super::source::Source;
-use super::spelling::nearest;
+use crate::measure::ColourNames;
+use crate::words::nearest;
 
 /// Reads own colour names and taste from `text`; `file` is how problems call it. What is wrong keeps its usual value.
 #[must_use]
-pub fn read_taste(file: &str, text: &str) -> (OwnColours, Taste, Problems) {
-    let none = OwnColours::default();
+pub fn read_taste(file: &str, text: &str) -> (ColourNames, Taste, Problems) {
+    let none = ColourNames::default();
     let source = Source::new(file, text, &none);
-    let (mut own, mut taste) = (OwnColours::default(), Taste::default());
+    let (mut own, mut taste) = (ColourNames::default(), Taste::default());
     if let Some(tree) = source.tree() {
         let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
         know_tables(keys);
@@ -58,8 +58,8 @@ fn know_tables(keys: Keys<'_>) {
     }
 }
 
-fn own_colours(keys: Keys<'_>) -> OwnColours {
-    let mut own = OwnColours::default();
+fn own_colours(keys: Keys<'_>) -> ColourNames {
+    let mut own = ColourNames::default();
     for (name, span, value) in keys.entries() {
         let read = value.text().and_then(|text| {
             let colour = Colour::from_hex(text.trim()).or_else(|| Colour::named(text.trim()));

@@ -4,10 +4,10 @@
 
 use crate::title::Wording;
 
-use super::colours::OwnColours;
 use super::problem::Problems;
 use super::reader::Keys;
 use super::source::Source;
+use crate::measure::ColourNames;
 
 /// A title wished for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,7 +21,7 @@ pub struct Wish {
 /// Reads every `[[wish]]` of `text`; `file` is how problems call it. One with an error is told and left out.
 #[must_use]
 pub fn read_wishes(file: &str, text: &str) -> (Vec<Wish>, Problems) {
-    let none = OwnColours::default();
+    let none = ColourNames::default();
     let source = Source::new(file, text, &none);
     let mut wishes = Vec::new();
     if let Some(tree) = source.tree() {

@@ -50,13 +50,14 @@ impl Character {
             return Ok(Self(Text::Plain(byte)));
         }
         let folded = normalise(text);
-        if folded.trim().is_empty() {
+        // A mark on white space is one cluster, but nothing that a sticker can carry.
+        if folded.trim().is_empty() || (folded.starts_with(char::is_whitespace) && is_one(&folded)) {
             return Err(CharacterError::Empty);
         }
         if folded.chars().any(is_unseen) {
             return Err(CharacterError::Control(text.to_owned()));
         }
-        if folded.graphemes(true).count() > 1 {
+        if !is_one(&folded) {
             return Err(CharacterError::Several(text.to_owned()));
         }
         Ok(match *folded.as_bytes() {
@@ -83,12 +84,18 @@ impl Character {
     /// The capital, where that is one grapheme.
     #[must_use]
     pub fn to_upper(&self) -> Option<Self> {
+        if let Text::Plain(byte) = self.0 {
+            return Some(Self(Text::Plain(byte.to_ascii_uppercase())));
+        }
         Self::new(&self.as_str().to_uppercase()).ok()
     }
 
     /// The small letter, where that is one grapheme.
     #[must_use]
     pub fn to_lower(&self) -> Option<Self> {
+        if let Text::Plain(byte) = self.0 {
+            return Some(Self(Text::Plain(byte.to_ascii_lowercase())));
+        }
         Self::new(&self.as_str().to_lowercase()).ok()
     }
 
@@ -145,10 +152,16 @@ const fn fold(c: char) -> char {
     }
 }
 
-/// Control characters, and those that only steer the direction of text or separate lines.
+fn is_one(text: &str) -> bool {
+    text.graphemes(true).nth(1).is_none()
+}
+
+/// Control characters, and the format characters of Unicode that only steer direction, joining or line breaks. The two
+/// joiners that hold clusters together and the tags that spell flags are no such thing.
 fn is_unseen(c: char) -> bool {
     c.is_control()
-        || matches!(c, '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{2028}' | '\u{2029}' | '\u{feff}')
+        || matches!(c, '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}')
 }
 
 #[cfg(test)]
@@ -171,13 +184,21 @@ mod tests {
         assert_eq!(Character::new(" "), Err(CharacterError::Empty));
         assert_eq!(Character::new("AB"), Err(CharacterError::Several("AB".into())));
         assert!(matches!(Character::new("\u{1b}"), Err(CharacterError::Control(_))));
-        assert!(matches!(Character::new("\u{202e}"), Err(CharacterError::Control(_))));
+        for unseen in ["\u{202e}", "\u{61c}", "\u{ad}", "\u{2069}", "\u{2028}"] {
+            let error = Character::new(&format!("A{unseen}")).unwrap_err();
+            assert!(matches!(error, CharacterError::Control(_)));
+            assert!(!error.to_string().contains(unseen), "told without the thing itself");
+        }
+        assert_eq!(Character::new(" \u{301}"), Err(CharacterError::Empty));
+        assert_eq!(Character::new("\u{a0}"), Err(CharacterError::Empty));
     }
 
     #[test]
     fn case_only_where_it_is_one_letter() {
         assert_eq!(Character::new("é").unwrap().to_upper().unwrap().as_str(), "É");
         assert_eq!(Character::new("ß").unwrap().to_upper(), None);
+        assert_eq!(Character::new("q").unwrap().to_upper().unwrap().as_str(), "Q");
+        assert_eq!(Character::new("&").unwrap().to_lower().unwrap().as_str(), "&");
     }
 
     #[test]

@@ -2,6 +2,8 @@
 //!
 //! Must not know the face.
 
+use unicode_normalization::UnicodeNormalization;
+
 use super::Character;
 
 /// The class of a character.
@@ -26,8 +28,7 @@ impl Class {
     #[must_use]
     pub fn of(character: &Character) -> Self {
         let base = character.base();
-        let plain =
-            unicode_normalization::UnicodeNormalization::nfd(std::iter::once(base)).next().unwrap_or(base);
+        let plain = if base.is_ascii() { base } else { std::iter::once(base).nfd().next().unwrap_or(base) };
         match plain {
             'b' | 'd' | 'f' | 'h' | 'k' | 'l' | 't' | 'i' | 'j' => Self::Ascender,
             'g' | 'p' | 'q' | 'y' => Self::Descender,

@@ -4,7 +4,7 @@
 //! know sheets or strips.
 
 use std::collections::HashMap;
-use std::sync::{LazyLock, PoisonError, RwLock};
+use std::sync::{LazyLock, OnceLock, PoisonError, RwLock};
 
 use ttf_parser::GlyphId;
 
@@ -22,7 +22,9 @@ pub struct Face {
     cap: f64,
     x_height: f64,
     ascender: f64,
-    known: RwLock<HashMap<Character, Measured>>,
+    /// What was measured of ASCII characters, nearly all there are: read without a lock.
+    plain: [OnceLock<Measured>; 128],
+    others: RwLock<HashMap<Character, Measured>>,
 }
 
 /// A width, and whether it comes from a glyph.
@@ -41,6 +43,7 @@ struct Measured {
     drawn: bool,
     bottom: f64,
     top: f64,
+    exempt: bool,
     silhouette: Silhouette,
 }
 
@@ -70,7 +73,8 @@ impl Face {
             ascender: top('l').unwrap_or(cap) / cap,
             cap,
             font,
-            known: RwLock::default(),
+            plain: [const { OnceLock::new() }; 128],
+            others: RwLock::default(),
         }
     }
 
@@ -97,15 +101,12 @@ impl Face {
         self.ascender
     }
 
-    /// Whether a character is too small a mark to be compared by its height: no piece of its ink is as much as half the
-    /// x-height tall. So are the full stop, comma, hyphen, apostrophe, and the colon, whose two dots are small each.
+    /// Whether a character is too small a mark to be compared by its height: each piece of its ink would fit in a square of
+    /// half the x-height. So are the full stop, comma, hyphen, apostrophe and colon; a measure by extent would miss the
+    /// colon, which is as tall as an x, and the comma, whose tail is long. Letters and figures never are.
     #[must_use]
     pub fn is_exempt(&self, character: &Character) -> bool {
-        if matches!(character.base(), 'A'..='Z' | 'a'..='z' | '0'..='9') {
-            return false;
-        }
-        let outline = self.outline(character);
-        outline.is_some_and(|outline| outline.tallest_piece() < self.x_height / 2.0)
+        self.measured(character, |m| m.exempt)
     }
 
     /// Width of the ink over a capital's height. A character without a glyph: that of its base without marks, or 0.8,
@@ -147,28 +148,43 @@ impl Face {
     }
 
     fn measured<T>(&self, character: &Character, look: impl FnOnce(&Measured) -> T) -> T {
-        if let Some(known) = self.known.read().unwrap_or_else(PoisonError::into_inner).get(character) {
+        if let &[byte] = character.as_str().as_bytes()
+            && let Some(place) = self.plain.get(usize::from(byte))
+        {
+            return look(place.get_or_init(|| self.measure(character)));
+        }
+        if let Some(known) = self.others.read().unwrap_or_else(PoisonError::into_inner).get(character) {
             return look(known);
         }
         let fresh = self.measure(character);
         let answer = look(&fresh);
-        self.known.write().unwrap_or_else(PoisonError::into_inner).insert(character.clone(), fresh);
+        self.others.write().unwrap_or_else(PoisonError::into_inner).insert(character.clone(), fresh);
         answer
     }
 
     fn measure(&self, character: &Character) -> Measured {
-        if let Some(outline) = self.outline(character).filter(|outline| outline.width() > 0.0) {
-            return Measured {
-                width: outline.width(),
-                drawn: true,
-                bottom: outline.bottom(),
-                top: outline.top(),
-                silhouette: outline.silhouette(),
-            };
+        let Some(outline) = self.outline(character).filter(|outline| outline.width() > 0.0) else {
+            return Measured::fallback(character);
+        };
+        let square = (self.x_height / 2.0) * (self.x_height / 2.0);
+        Measured {
+            width: outline.width(),
+            drawn: true,
+            bottom: outline.bottom(),
+            top: outline.top(),
+            exempt: Class::of(character) == Class::Symbol && outline.largest_piece() < square,
+            silhouette: outline.silhouette(),
         }
+    }
+}
+
+impl Measured {
+    /// Of a character that the face cannot draw.
+    fn fallback(character: &Character) -> Self {
         let columns = unicode_width::UnicodeWidthStr::width(character.as_str());
         let width = if columns > 1 { 2.0 * FALLBACK_WIDTH } else { FALLBACK_WIDTH };
-        Measured { width, drawn: false, bottom: 0.0, top: 1.0, silhouette: Silhouette::block(width, 1.0) }
+        let silhouette = Silhouette::block(width, 1.0);
+        Self { width, drawn: false, bottom: 0.0, top: 1.0, exempt: false, silhouette }
     }
 }
 

@@ -2,6 +2,8 @@
 //!
 //! Must not know which character it is.
 
+use std::sync::Arc;
+
 use ttf_parser::{GlyphId, OutlineBuilder};
 
 /// Scan lines of a silhouette.
@@ -37,7 +39,8 @@ pub struct Outline {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Silhouette {
     width: f64,
-    lines: Vec<Option<(f64, f64)>>,
+    /// Shared, for every letter on a strip asks for its own.
+    lines: Arc<[Option<(f64, f64)>]>,
 }
 
 impl Silhouette {
@@ -96,13 +99,13 @@ impl Outline {
         self.points().map(|(_, y)| y).fold(f64::NEG_INFINITY, f64::max)
     }
 
-    /// The height of its tallest contour.
-    pub(super) fn tallest_piece(&self) -> f64 {
-        let height = |piece: &Vec<(f64, f64)>| {
-            let over = |start, pick: fn(f64, f64) -> f64| piece.iter().map(|&(_, y)| y).fold(start, pick);
-            over(f64::NEG_INFINITY, f64::max) - over(f64::INFINITY, f64::min)
+    /// The area within its largest contour.
+    pub(super) fn largest_piece(&self) -> f64 {
+        let twice = |contour: &Vec<(f64, f64)>| {
+            let next = contour.iter().cycle().skip(1);
+            contour.iter().zip(next).map(|(&(x0, y0), &(x1, y1))| x0 * y1 - x1 * y0).sum::<f64>().abs()
         };
-        self.contours().iter().map(height).fold(0.0, f64::max)
+        self.contours().iter().map(twice).fold(0.0, f64::max) / 2.0
     }
 
     fn points(&self) -> impl Iterator<Item = (f64, f64)> {

@@ -126,23 +126,23 @@ pub const STAND_INS: &[Row] = &[
     half("W", "M", Practice),
     half("m", "w", Practice),
     half("w", "m", Practice),
-    half("n", "u", Overlap(0.90)),
-    half("u", "n", Overlap(0.90)),
-    half("b", "q", Overlap(0.90)),
-    half("q", "b", Overlap(0.90)),
-    half("d", "p", Overlap(0.90)),
-    half("p", "d", Overlap(0.90)),
-    half("6", "9", Overlap(0.90)),
-    half("9", "6", Overlap(0.90)),
-    half("A", "V", Overlap(0.60)),
-    half("V", "A", Overlap(0.60)),
+    half("n", "u", Overlap(0.97)),
+    half("u", "n", Overlap(0.97)),
+    half("b", "q", Overlap(0.95)),
+    half("q", "b", Overlap(0.95)),
+    half("d", "p", Overlap(0.95)),
+    half("p", "d", Overlap(0.95)),
+    half("6", "9", Overlap(0.97)),
+    half("9", "6", Overlap(0.97)),
+    half("A", "V", Overlap(0.83)),
+    half("V", "A", Overlap(0.83)),
     quarter("N", "Z"),
     quarter("Z", "N"),
     quarter("-", "I"),
     quarter("-", "l"),
     moved("'", ","),
-    alike("O", "0", Practice),
-    alike("0", "O", Practice),
+    alike("O", "0", Confusable),
+    alike("0", "O", Confusable),
     alike("I", "l", Confusable),
     alike("l", "I", Confusable),
     alike("I", "1", Confusable),
@@ -174,23 +174,30 @@ const SAME_SHAPE: &str = "cosvwxz";
 /// Every character that serves for `wanted`, in the order of the table, the other case first.
 #[must_use]
 pub fn stand_ins(wanted: &Character) -> Vec<StandIn> {
-    let row = |row: &Row| {
-        Some(StandIn {
-            used: Character::new(row.used).ok()?,
-            kind: row.kind,
-            turn: row.turn,
-            same_shape: false,
-            evidence: row.evidence,
-        })
-    };
-    let table = STAND_INS.iter().filter(|row| row.wanted == wanted.as_str()).filter_map(row);
+    let table = STAND_INS.iter().filter(|row| row.wanted == wanted.as_str()).filter_map(Row::stand_in);
     other_case(wanted).into_iter().chain(table).collect()
 }
 
 /// How `used` serves for `wanted` by `kind`; `None` where it does not.
 #[must_use]
 pub fn find_stand_in(wanted: &Character, used: &Character, kind: StandInKind) -> Option<StandIn> {
-    stand_ins(wanted).into_iter().find(|one| one.kind == kind && one.used == *used)
+    if kind == StandInKind::OtherCase {
+        return other_case(wanted).filter(|one| one.used == *used);
+    }
+    let asked = |row: &&Row| row.wanted == wanted.as_str() && row.used == used.as_str() && row.kind == kind;
+    STAND_INS.iter().find(asked)?.stand_in()
+}
+
+impl Row {
+    fn stand_in(&self) -> Option<StandIn> {
+        Some(StandIn {
+            used: Character::new(self.used).ok()?,
+            kind: self.kind,
+            turn: self.turn,
+            same_shape: false,
+            evidence: self.evidence,
+        })
+    }
 }
 
 fn other_case(wanted: &Character) -> Option<StandIn> {
@@ -224,5 +231,16 @@ mod tests {
         assert!(!other("a").same_shape);
         assert_eq!(other("é").used.as_str(), "É");
         assert!(stand_ins(&Character::new("&").unwrap()).is_empty());
+    }
+
+    #[test]
+    fn each_that_serves_is_found_by_its_kind_alone() {
+        for wanted in STAND_INS.iter().map(|row| Character::new(row.wanted).unwrap()) {
+            for one in stand_ins(&wanted) {
+                assert_eq!(find_stand_in(&wanted, &one.used, one.kind), Some(one.clone()));
+                let by = |kind: &&StandInKind| find_stand_in(&wanted, &one.used, **kind).is_some();
+                assert_eq!(StandInKind::ALL.iter().filter(by).count(), 1, "{wanted} {one:?}");
+            }
+        }
     }
 }

@@ -2,7 +2,8 @@
 //!
 //! Must not know what is coloured.
 
-use std::sync::LazyLock;
+use std::collections::HashMap;
+use std::sync::{LazyLock, PoisonError, RwLock};
 
 use palette::color_difference::{Ciede2000, Wcag21RelativeContrast};
 use palette::white_point::D65;
@@ -59,9 +60,20 @@ impl Colour {
         Some(Self { r: colour.red, g: colour.green, b: colour.blue })
     }
 
-    /// The keyword of the CSS list that looks nearest, ties to the first of the list; one spelling of each (`grey`).
+    /// The keyword of the CSS list that looks nearest, ties to the first of the list; one spelling of each (`grey`). A stash
+    /// has few colours, and each is looked up once.
     #[must_use]
     pub fn nearest_name(self) -> &'static str {
+        static KNOWN: LazyLock<RwLock<HashMap<Colour, &'static str>>> = LazyLock::new(RwLock::default);
+        if let Some(&known) = KNOWN.read().unwrap_or_else(PoisonError::into_inner).get(&self) {
+            return known;
+        }
+        let name = self.find_nearest_name();
+        KNOWN.write().unwrap_or_else(PoisonError::into_inner).insert(self, name);
+        name
+    }
+
+    fn find_nearest_name(self) -> &'static str {
         let lab = self.lab();
         let near = |row: &NamedColour| row.colour == self;
         let exact = NAMES.iter().find(|row| near(row));

@@ -1,36 +1,200 @@
-//! Colour names: the owner's own, then the open CSS list.
+//! Colours by name: the owner's own names first, then the open CSS list; and what to offer for a name that is neither.
 //!
-//! Must not know who asks.
+//! Must not know where a colour is used.
 
 use std::collections::BTreeMap;
 
-use super::{Colour, Tint};
+use crate::words::nearest;
 
-/// The owner's own names for colours, over those of the CSS list.
+use super::{Colour, Tint, css_names};
+
+/// Names that the owner gave to colours in `taste.toml`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct ColourNames {
-    own: BTreeMap<String, Colour>,
-}
+pub struct ColourNames(BTreeMap<String, Colour>);
 
 impl ColourNames {
-    /// The owner's names.
-    #[must_use]
-    pub const fn new(own: BTreeMap<String, Colour>) -> Self {
-        Self { own }
+    /// Names `colour`; an earlier one of that name is replaced. Case does not matter.
+    pub fn name(&mut self, name: &str, colour: Colour) {
+        self.0.insert(name.trim().to_lowercase(), colour);
     }
 
-    /// The owner's names, in order.
-    pub fn own(&self) -> impl Iterator<Item = (&str, Colour)> {
-        self.own.iter().map(|(name, &colour)| (name.as_str(), colour))
+    /// Every own name, in order.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, Colour)> {
+        self.0.iter().map(|(name, colour)| (name.as_str(), *colour))
     }
 
-    /// Reads an own name, a CSS keyword or `#rrggbb`.
-    #[must_use]
-    pub fn find(&self, text: &str) -> Option<Tint> {
-        let text = text.trim();
-        if let Some(colour) = Colour::from_hex(text) {
-            return Some(Tint::plain(colour));
+    /// Reads an own name, a CSS keyword or `#rrggbb`. A name is kept as it is written.
+    ///
+    /// # Errors
+    /// What was found and which names would do: the nearest by spelling and three by meaning.
+    pub fn read(&self, text: &str) -> Result<Tint, String> {
+        let name = text.trim();
+        if let Some(colour) = Colour::from_hex(name) {
+            return Ok(Tint::plain(colour));
         }
-        self.own.get(text).copied().or_else(|| Colour::named(text)).map(|colour| Tint::called(text, colour))
+        let own = || self.0.get(name).or_else(|| self.0.get(&name.to_lowercase())).copied();
+        let own = if self.0.is_empty() { None } else { own() };
+        match own.or_else(|| Colour::named(name)) {
+            Some(colour) => Ok(Tint::called(name, colour)),
+            None => Err(self.unknown(name)),
+        }
+    }
+
+    /// How a file spells `tint`: its name where that still means the same colour, else `#rrggbb`.
+    #[must_use]
+    pub fn spell(&self, tint: &Tint) -> String {
+        let named =
+            tint.name.as_deref().filter(|name| self.read(name).is_ok_and(|read| read.colour == tint.colour));
+        named.map_or_else(|| tint.colour.hex(), str::to_owned)
+    }
+
+    fn unknown(&self, name: &str) -> String {
+        if name.starts_with('#') {
+            return format!("{name:?} is no colour; write # and six of 0-9 and a-f, such as \"#2f3e46\"");
+        }
+        let mut offers: Vec<String> = Vec::new();
+        if let Some(near) = nearest(name, self.names().map(|(name, _)| name)) {
+            offers.push(format!("spelled alike: {near}"));
+        }
+        let meant = self.meant_by(name);
+        if !meant.is_empty() {
+            offers.push(format!("near in meaning: {}", meant.join(", ")));
+        }
+        let offers = if offers.is_empty() { String::new() } else { format!(" ({})", offers.join("; ")) };
+        format!(
+            "{name:?} is no colour; write a CSS name{offers}, \"#rrggbb\", or name it in taste.toml under [colours]"
+        )
+    }
+
+    /// Own names, then those of the CSS list with one spelling of grey, in order.
+    fn names(&self) -> impl Iterator<Item = (&str, Colour)> {
+        let mut open: Vec<_> = css_names().filter(|(name, _)| !name.contains("gray")).collect();
+        open.sort_unstable_by_key(|(name, _)| *name);
+        self.iter().chain(open)
+    }
+
+    /// Up to three names near in meaning: those that share a word, then those of the craft's word for it, then what
+    /// looks nearest to the first of these.
+    fn meant_by(&self, name: &str) -> Vec<&str> {
+        let lower = name.to_lowercase();
+        let words: Vec<&str> = lower.split([' ', '-', '_']).filter(|word| word.len() > 2).collect();
+        let mut found: Vec<&str> = Vec::new();
+        for word in words.iter().rev() {
+            let row = CRAFT_WORDS.iter().find(|(craft, _)| craft == word);
+            found.extend(row.into_iter().flat_map(|(_, names)| *names));
+            let mut sharing: Vec<&str> =
+                self.names().map(|(name, _)| name).filter(|name| name.contains(word)).collect();
+            sharing.sort_by_key(|name| name.len());
+            found.extend(sharing);
+        }
+        let mut kept: Vec<&str> = Vec::new();
+        for name in found {
+            if !kept.contains(&name) {
+                kept.push(name);
+            }
+        }
+        if let Some(first) = kept.first().and_then(|name| self.read(name).ok()) {
+            let lab = first.colour.lab();
+            let mut alike: Vec<(&str, f64)> =
+                self.names().map(|(name, colour)| (name, colour.lab().difference_exact(lab))).collect();
+            alike.sort_by(|a, b| a.1.total_cmp(&b.1));
+            let fresh: Vec<&str> =
+                alike.iter().map(|row| row.0).filter(|name| !kept.contains(name)).take(3).collect();
+            kept.extend(fresh);
+        }
+        kept.truncate(3);
+        kept
+    }
+}
+
+/// The craft's words for colours that the CSS list lacks, with the names there that come near. Common practice, no
+/// source.
+const CRAFT_WORDS: &[(&str, [&str; 3])] = &[
+    ("amber", ["orange", "goldenrod", "darkorange"]),
+    ("apricot", ["sandybrown", "peachpuff", "lightsalmon"]),
+    ("ash", ["silver", "lightgrey", "gainsboro"]),
+    ("aubergine", ["indigo", "purple", "darkslateblue"]),
+    ("berry", ["mediumvioletred", "crimson", "purple"]),
+    ("blush", ["mistyrose", "lavenderblush", "pink"]),
+    ("brick", ["firebrick", "brown", "indianred"]),
+    ("bronze", ["peru", "darkgoldenrod", "sienna"]),
+    ("burgundy", ["maroon", "darkred", "brown"]),
+    ("butter", ["khaki", "palegoldenrod", "lemonchiffon"]),
+    ("caramel", ["peru", "chocolate", "sandybrown"]),
+    ("champagne", ["bisque", "moccasin", "wheat"]),
+    ("charcoal", ["darkslategrey", "dimgrey", "black"]),
+    ("cherry", ["crimson", "firebrick", "red"]),
+    ("chestnut", ["saddlebrown", "sienna", "brown"]),
+    ("cinnamon", ["chocolate", "sienna", "peru"]),
+    ("cobalt", ["royalblue", "mediumblue", "blue"]),
+    ("coffee", ["saddlebrown", "sienna", "maroon"]),
+    ("copper", ["chocolate", "peru", "sienna"]),
+    ("cream", ["cornsilk", "ivory", "oldlace"]),
+    ("denim", ["steelblue", "royalblue", "slateblue"]),
+    ("ecru", ["wheat", "beige", "antiquewhite"]),
+    ("eggshell", ["linen", "seashell", "ivory"]),
+    ("emerald", ["mediumseagreen", "seagreen", "limegreen"]),
+    ("forest", ["forestgreen", "darkgreen", "green"]),
+    ("heather", ["thistle", "plum", "mediumpurple"]),
+    ("honey", ["goldenrod", "orange", "gold"]),
+    ("ink", ["midnightblue", "darkslateblue", "black"]),
+    ("jade", ["mediumseagreen", "seagreen", "mediumaquamarine"]),
+    ("kraft", ["tan", "burlywood", "rosybrown"]),
+    ("lemon", ["lemonchiffon", "yellow", "khaki"]),
+    ("lilac", ["plum", "thistle", "lavender"]),
+    ("mauve", ["thistle", "plum", "rosybrown"]),
+    ("mint", ["mintcream", "aquamarine", "palegreen"]),
+    ("mocha", ["rosybrown", "saddlebrown", "tan"]),
+    ("moss", ["olivedrab", "darkolivegreen", "olive"]),
+    ("mustard", ["goldenrod", "darkgoldenrod", "gold"]),
+    ("nude", ["bisque", "peachpuff", "wheat"]),
+    ("ocean", ["steelblue", "darkcyan", "teal"]),
+    ("ochre", ["darkgoldenrod", "goldenrod", "peru"]),
+    ("peach", ["peachpuff", "lightsalmon", "sandybrown"]),
+    ("pearl", ["whitesmoke", "ghostwhite", "linen"]),
+    ("petrol", ["teal", "darkslategrey", "darkcyan"]),
+    ("pewter", ["grey", "slategrey", "dimgrey"]),
+    ("pumpkin", ["darkorange", "chocolate", "coral"]),
+    ("raspberry", ["crimson", "mediumvioletred", "deeppink"]),
+    ("rose", ["palevioletred", "pink", "mistyrose"]),
+    ("russet", ["saddlebrown", "sienna", "brown"]),
+    ("rust", ["sienna", "chocolate", "saddlebrown"]),
+    ("saffron", ["orange", "gold", "goldenrod"]),
+    ("sage", ["darkseagreen", "palegreen", "olivedrab"]),
+    ("sand", ["sandybrown", "wheat", "burlywood"]),
+    ("sapphire", ["mediumblue", "royalblue", "darkblue"]),
+    ("scarlet", ["crimson", "red", "firebrick"]),
+    ("sepia", ["saddlebrown", "sienna", "tan"]),
+    ("slate", ["slategrey", "darkslategrey", "lightslategrey"]),
+    ("soot", ["black", "darkslategrey", "dimgrey"]),
+    ("stone", ["darkgrey", "tan", "silver"]),
+    ("strawberry", ["crimson", "indianred", "lightcoral"]),
+    ("tangerine", ["darkorange", "orange", "coral"]),
+    ("taupe", ["rosybrown", "tan", "grey"]),
+    ("terracotta", ["sienna", "indianred", "salmon"]),
+    ("vanilla", ["cornsilk", "lemonchiffon", "beige"]),
+    ("vermilion", ["orangered", "tomato", "red"]),
+    ("wine", ["maroon", "darkred", "purple"]),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn craft_words_lead_to_names_that_are_there() {
+        for name in CRAFT_WORDS.iter().flat_map(|(_, names)| names) {
+            assert!(Colour::named(name).is_some(), "{name}");
+        }
+        assert!(CRAFT_WORDS.is_sorted_by_key(|row| row.0));
+    }
+
+    #[test]
+    fn own_names_go_before_the_open_list() {
+        let mut own = ColourNames::default();
+        own.name("Teal", Colour::BLACK);
+        assert_eq!(own.read("teal"), Ok(Tint::called("teal", Colour::BLACK)));
+        assert_eq!(own.read("#fff"), Ok(Tint::plain(Colour::WHITE)));
+        assert_eq!(own.spell(&Tint::called("teal", Colour::WHITE)), "#ffffff");
     }
 }

@@ -1,11 +1,100 @@
-//! The placement order: what to pull, what to stand where, and what to mind. Derived from a plan, never stored.
+//! The placement order: everything needed to stick a plan's letters down, derived from the plan and never stored.
 //!
 //! Must not know files or paper.
 
+mod caution;
 mod pull;
+mod sheet_name;
+mod spot;
 mod step;
-mod whole;
+mod strip;
+mod telling;
+#[cfg(test)]
+pub(crate) mod trial;
 
-pub use pull::{Pull, Pulled};
-pub use step::{Stands, Step};
-pub use whole::{Caution, Lining, Order, StripOrder};
+use crate::letter::StandInKind;
+use crate::measure::Size;
+use crate::plan::Plan;
+use crate::stash::Stash;
+use crate::words::words;
+
+pub use caution::Caution;
+pub use pull::{Pull, PulledLetter};
+pub use sheet_name::SheetName;
+pub use spot::Spot;
+pub use step::{Serves, Stance, Step, Used, UsedLetter};
+pub use strip::{Carrier, StripOrder};
+
+words! {
+    /// A thing to have at hand.
+    Tool {
+        /// What the line stands on until it is down.
+        Carrier = "carrier",
+        /// For small letters.
+        Tweezers = "tweezers",
+        /// For the two measurements that line the carrier up.
+        Ruler = "ruler",
+        /// Only where a letter is trimmed.
+        Knife = "craft knife with a fresh blade",
+        /// What is cut on.
+        Mat = "cutting mat",
+    }
+}
+
+/// How a plan's letters are stuck down. Strips already stuck are told, but nothing is pulled or cut for them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Order {
+    /// What the plan's owner calls it.
+    pub name: Option<String>,
+    /// Width and height of the page, where known.
+    pub page: Option<Size>,
+    /// What to have at hand; things by hand are told in the steps.
+    pub tools: Vec<Tool>,
+    /// What to take off which sheet, each sheet once, by tag, name and id.
+    pub pulls: Vec<Pull>,
+    /// Strip by strip, in the plan's order.
+    pub strips: Vec<StripOrder>,
+    /// What to mind, gravest first.
+    pub cautions: Vec<Caution>,
+}
+
+impl Order {
+    /// The order for `plan` from `stash`. A chip that the stash lacks leaves its slot missing.
+    #[must_use]
+    pub fn of(plan: &Plan, stash: &Stash) -> Self {
+        let mut strips: Vec<StripOrder> =
+            plan.strips().iter().map(|strip| StripOrder::of(strip, &plan.page, stash)).collect();
+        let mut pulls = pull::pulls(plan, stash);
+        pull::tell_apart(&mut pulls, &mut strips);
+        let cuts = strips.iter().filter(|strip| strip.stuck.is_none()).any(|strip| {
+            strip
+                .letters()
+                .any(|letter| letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed))
+        });
+        let needed = |tool: &&Tool| cuts || !matches!(tool, Tool::Knife | Tool::Mat);
+        Self {
+            name: plan.name.clone(),
+            page: plan.page.size,
+            tools: Tool::ALL.iter().filter(needed).copied().collect(),
+            pulls,
+            strips,
+            cautions: caution::cautions(plan, stash, cuts),
+        }
+    }
+
+    /// The steps with nothing to stick down, each with its strip; those of stuck strips left out.
+    pub fn missing(&self) -> impl Iterator<Item = (&StripOrder, &Step)> {
+        let open = self.strips.iter().filter(|strip| strip.stuck.is_none());
+        open.flat_map(|strip| strip.missing().map(move |step| (strip, step)))
+    }
+
+    /// The letters asked for more often than they are left, each with its sheet.
+    pub fn short(&self) -> impl Iterator<Item = (&SheetName, &PulledLetter)> {
+        self.pulls.iter().flat_map(|pull| {
+            pull.letters
+                .iter()
+                .filter(|letter| letter.count > letter.left)
+                .map(|letter| (&pull.sheet, letter))
+        })
+    }
+}

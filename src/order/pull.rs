@@ -1,53 +1,119 @@
-//! What to pull: sheet by sheet, so that each is handled once.
+//! What to take off the sheets, so that each sheet is handled once.
 //!
-//! Must not know where a letter goes.
+//! Must not know where the letters go.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
-use crate::plan::Plan;
-use crate::stash::{ChipIx, Stash};
+use crate::letter::Character;
+use crate::measure::Tint;
+use crate::plan::{Plan, Spoken};
+use crate::stash::{Form, Mark, SheetId, Stash};
 
-/// A sheet and the letters to take off it.
+use super::sheet_name::SheetName;
+use super::{StripOrder, Used};
+
+/// What to take off one sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Pull {
-    /// What the owner wrote on it.
-    pub tag: Option<String>,
-    /// Its name.
-    pub sheet: String,
-    /// The letters, in the sheet's order.
-    pub letters: Vec<Pulled>,
+    /// The sheet.
+    pub sheet: SheetName,
+    /// How its stickers are made.
+    pub form: Form,
+    /// What to take, in the sheet's own order.
+    pub letters: Vec<PulledLetter>,
 }
 
-/// Letters of one kind to be taken off a sheet.
+/// Letters of one kind to take off a sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Pulled {
-    /// The character on the sticker.
-    pub character: String,
-    /// What its colour is called, where the sheet has it in several.
-    pub colour: Option<String>,
-    /// How many.
-    pub count: usize,
+pub struct PulledLetter {
+    /// The character on it.
+    pub character: Character,
+    /// Tells it from others of that character.
+    pub mark: Option<Mark>,
+    /// Its colours, the main one first.
+    pub colours: Vec<Tint>,
+    /// How many to take.
+    pub count: u16,
+    /// How many the sheet has; fewer than `count` where the plan uses one twice.
+    pub left: u16,
 }
 
-/// What the open strips of `plan` need, by the sheets' tags, then their names.
+/// What the open strips of `plan` need, sheet by sheet.
 pub(super) fn pulls(plan: &Plan, stash: &Stash) -> Vec<Pull> {
-    let mut counts: BTreeMap<ChipIx, usize> = BTreeMap::new();
-    let open = plan.strips().iter().filter(|strip| strip.stuck.is_none());
-    for chip in open.flat_map(crate::title::Strip::chips).filter_map(|id| stash.find(id)) {
-        *counts.entry(chip).or_default() += 1;
-    }
-    let mut pulls: BTreeMap<usize, Pull> = BTreeMap::new();
-    for (ix, count) in counts {
+    let spoken = Spoken::by(plan, stash);
+    let in_order: BTreeMap<_, _> = spoken.iter().collect();
+    let mut pulls: Vec<Pull> = Vec::new();
+    for (ix, count) in in_order {
         let chip = stash.chip(ix);
-        let pull = pulls.entry(stash.sheet_place(ix)).or_insert_with(|| Pull {
-            tag: chip.sheet.label.tag.clone(),
-            sheet: chip.sheet.name(),
-            letters: Vec::new(),
-        });
-        let colour = chip.letter.mark.as_ref().map(|_| chip.colours()[0].name().into_owned());
-        pull.letters.push(Pulled { character: chip.letter.character.spoken(), colour, count });
+        let letter = PulledLetter {
+            character: chip.letter.character.clone(),
+            mark: chip.letter.mark.clone(),
+            colours: chip.colours().to_vec(),
+            count,
+            left: chip.letter.left,
+        };
+        match pulls.last_mut() {
+            Some(pull) if pull.sheet.id == chip.sheet.id => pull.letters.push(letter),
+            _ => pulls.push(Pull {
+                sheet: SheetName::of(chip.sheet),
+                form: chip.sheet.make.form,
+                letters: vec![letter],
+            }),
+        }
     }
-    let mut pulls: Vec<Pull> = pulls.into_values().collect();
-    pulls.sort_by(|a, b| (a.tag.is_none(), &a.tag, &a.sheet).cmp(&(b.tag.is_none(), &b.tag, &b.sheet)));
+    pulls.sort_by_cached_key(|pull| pull.sheet.rank());
     pulls
+}
+
+/// Marks the sheets of an order that tag and name do not tell apart.
+pub(super) fn tell_apart(pulls: &mut [Pull], strips: &mut [StripOrder]) {
+    let mut sheets: Vec<&mut SheetName> = pulls.iter_mut().map(|pull| &mut pull.sheet).collect();
+    let steps = strips.iter_mut().flat_map(|strip| &mut strip.steps);
+    sheets.extend(steps.filter_map(|step| match &mut step.used {
+        Used::Letter(letter) => Some(&mut letter.sheet),
+        Used::Thing(_) | Used::Missing(_) => None,
+    }));
+    let mut first: HashMap<(Option<String>, String), SheetId> = HashMap::new();
+    let mut alike: Vec<(Option<String>, String)> = Vec::new();
+    for sheet in &sheets {
+        let seen = (sheet.tag.clone(), sheet.name.clone());
+        if *first.entry(seen.clone()).or_insert_with(|| sheet.id.clone()) != sheet.id {
+            alike.push(seen);
+        }
+    }
+    for sheet in sheets {
+        sheet.alike = alike.iter().any(|(tag, name)| *tag == sheet.tag && *name == sheet.name);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Order, trial};
+
+    #[test]
+    fn each_sheet_is_handled_once_by_the_figures_of_its_tag() {
+        let order =
+            Order::of(&trial::plan("LANE", &["kelp/L", "blocks/A", "kelp/N", "blocks/E"]), &trial::stash());
+        let tags: Vec<_> = order.pulls.iter().map(|pull| pull.sheet.tag.as_deref()).collect();
+        assert_eq!(tags, [Some("4"), Some("37")]);
+        let kelp: Vec<_> = order.pulls[0].letters.iter().map(|letter| letter.character.as_str()).collect();
+        assert_eq!(kelp, ["L", "N"]);
+    }
+
+    #[test]
+    fn a_letter_used_more_often_than_left_is_short() {
+        let order = Order::of(&trial::plan("NN", &["kelp/N", "kelp/N"]), &trial::stash());
+        let short: Vec<_> =
+            order.short().map(|(sheet, letter)| (sheet.id.as_str(), letter.count, letter.left)).collect();
+        assert_eq!(short, [("kelp", 2, 1)]);
+    }
+
+    #[test]
+    fn sheets_of_one_name_are_told_apart_by_id() {
+        let order = Order::of(&trial::plan("AO", &["plain-a/A", "plain-b/O"]), &trial::stash());
+        assert!(order.pulls.iter().all(|pull| pull.sheet.alike));
+        assert!(order.strips[0].letters().all(|letter| letter.sheet.alike));
+        let order = Order::of(&trial::plan("A", &["plain-a/A"]), &trial::stash());
+        assert!(order.pulls.iter().all(|pull| !pull.sheet.alike));
+    }
 }

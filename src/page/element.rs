@@ -107,15 +107,49 @@ impl Element {
     }
 }
 
+/// Where a thing lies, in mm, worked out once for many points.
+#[derive(Debug, Clone, Copy)]
+pub struct Footprint {
+    centre: (f64, f64),
+    half: (f64, f64),
+    sin_cos: (f64, f64),
+    /// Nothing of it is further from its centre.
+    reach: f64,
+    outline: Outline,
+}
+
 impl Lie {
+    /// Its footprint.
+    #[must_use]
+    pub fn footprint(&self) -> Footprint {
+        let half = (self.size.width.mm() / 2.0, self.size.height.mm() / 2.0);
+        Footprint {
+            centre: (self.at.x.mm() + half.0, self.at.y.mm() + half.1),
+            half,
+            sin_cos: self.turn.sin_cos(),
+            reach: libm::hypot(half.0, half.1) + 1e-6,
+            outline: self.outline,
+        }
+    }
+}
+
+impl Footprint {
+    /// Whether a row of the page, at `y` mm from its top edge, can meet it at all.
+    #[must_use]
+    pub fn meets_row(&self, y: f64) -> bool {
+        (y - self.centre.1).abs() <= self.reach
+    }
+
     /// Whether the point at `x`, `y` in mm from the page's left and top edge lies on it; its edge does.
     #[must_use]
     pub fn covers(&self, x: f64, y: f64) -> bool {
-        let half = (self.size.width.mm() / 2.0, self.size.height.mm() / 2.0);
-        let (dx, dy) = (x - self.at.x.mm() - half.0, y - self.at.y.mm() - half.1);
-        let (sin, cos) = self.turn.sin_cos();
+        let (dx, dy) = (x - self.centre.0, y - self.centre.1);
+        if dx.abs() > self.reach || dy.abs() > self.reach {
+            return false;
+        }
+        let (sin, cos) = self.sin_cos;
         // Turned back: on the page y runs down, so clockwise is the positive sense.
-        let (across, down) = ((dx * cos + dy * sin) / half.0, (dy * cos - dx * sin) / half.1);
+        let (across, down) = ((dx * cos + dy * sin) / self.half.0, (dy * cos - dx * sin) / self.half.1);
         match self.outline {
             Outline::Rect => across.abs() <= 1.0 && down.abs() <= 1.0,
             Outline::Round => across * across + down * down <= 1.0,

@@ -7,7 +7,7 @@ mod shares;
 mod size;
 mod surface;
 
-pub use element::{Cover, Element, Kind, Lie, Outline};
+pub use element::{Cover, Element, Footprint, Kind, Lie, Outline};
 pub use shares::{ColourShare, visible_shares};
 pub use size::{PAGE_SIZES, PageSizeError, page_size};
 pub use surface::Page;

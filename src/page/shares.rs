@@ -4,7 +4,7 @@
 
 use crate::measure::Tint;
 
-use super::{Kind, Page};
+use super::{Footprint, Kind, Page};
 
 /// A colour that shows, and where.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,11 +54,52 @@ fn visible_areas(page: &Page) -> (f64, Vec<f64>) {
     let mut seen = vec![0_u32; page.elements.len() + 1];
     let cells =
         |length: f64| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |centre| *centre < length);
+    let footprints = page.footprints();
     for y in cells(size.height.mm()) {
+        let met: Vec<(usize, &Footprint)> =
+            footprints.iter().enumerate().filter(|(_, one)| one.meets_row(y)).collect();
         for x in cells(size.width.mm()) {
-            let top = page.elements.iter().rposition(|element| element.lie.covers(x, y));
-            seen[top.map_or(0, |place| place + 1)] += 1;
+            let top = met.iter().rfind(|(_, one)| one.covers(x, y));
+            seen[top.map_or(0, |(place, _)| place + 1)] += 1;
         }
     }
     (f64::from(seen[0]), seen[1..].iter().map(|&cells| f64::from(cells)).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::{Angle, Colour, Length, Point, Size};
+    use crate::page::{Element, Lie, Outline};
+
+    fn page(outline: Outline, turn: i32) -> Page {
+        let mm = Length::from_mm;
+        let at = Point { x: mm(30), y: mm(40) };
+        let size = Size { width: mm(80), height: mm(40) };
+        let element = Element {
+            name: None,
+            kind: Kind::Mat,
+            original: false,
+            lie: Lie { at, size, turn: Angle::from_thousandths(turn), outline },
+            colours: vec![Tint::plain(Colour::BLACK)],
+            cover: None,
+            bed: None,
+        };
+        let ground = Some(Tint::plain(Colour::WHITE));
+        let size = Some(Size { width: mm(150), height: mm(120) });
+        Page { size, ground, elements: vec![element], ..Page::default() }
+    }
+
+    #[test]
+    fn turned_and_round_things_show_their_area() {
+        for (outline, area) in [(Outline::Rect, 3200.0), (Outline::Round, std::f64::consts::PI * 40.0 * 20.0)]
+        {
+            for turn in [0, 17_000, -45_000, 90_000] {
+                let shares = visible_shares(&page(outline, turn));
+                let shown = shares.iter().find(|share| !share.ground).map_or(0.0, |share| share.area);
+                assert!((shown / area - 1.0).abs() < 0.01, "{outline} turned by {turn}: {shown}");
+                assert!((shares.iter().map(|share| share.area).sum::<f64>() - 18_000.0).abs() < 0.5);
+            }
+        }
+    }
 }

@@ -4,7 +4,7 @@
 
 use crate::measure::{Length, Size, Tint};
 
-use super::Element;
+use super::{Element, Footprint};
 
 /// An album page. All of it may be absent: a title needs no page.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,6 +51,12 @@ impl Page {
     /// The topmost thing at a point in mm from the left and top edge.
     #[must_use]
     pub fn topmost_at(&self, x: f64, y: f64) -> Option<&Element> {
-        self.elements.iter().rev().find(|element| element.lie.covers(x, y))
+        self.elements.iter().rev().find(|element| element.lie.footprint().covers(x, y))
+    }
+
+    /// The footprints of the things on it, lowest first.
+    #[must_use]
+    pub fn footprints(&self) -> Vec<Footprint> {
+        self.elements.iter().map(|element| element.lie.footprint()).collect()
     }
 }

@@ -14,7 +14,7 @@ pub enum PlanEdit {
     Strip(usize, Edit),
     /// Changes the page.
     Page(Box<Page>),
-    /// Puts a strip in.
+    /// Puts a strip in, at the end where there are fewer; nothing happens where its role is taken.
     Insert(usize, Box<Strip>),
     /// Takes a strip out.
     Remove(usize),
@@ -31,10 +31,7 @@ impl PlanEdit {
                 .with_strip(place, |strip| edit.apply(strip))
                 .map_or(Self::Nothing, |inverse| Self::Strip(place, inverse)),
             Self::Page(page) => Self::Page(Box::new(std::mem::replace(&mut plan.page, *page))),
-            Self::Insert(place, strip) => {
-                plan.insert(place, *strip);
-                Self::Remove(place)
-            }
+            Self::Insert(place, strip) => plan.insert(place, *strip).map_or(Self::Nothing, Self::Remove),
             Self::Remove(place) => {
                 plan.remove(place).map_or(Self::Nothing, |strip| Self::Insert(place, Box::new(strip)))
             }
@@ -80,12 +77,13 @@ impl History {
     }
 
     fn goes_on(&self, edit: &PlanEdit) -> bool {
-        match (self.done.last().map(|step| &step.inverse), edit) {
-            (Some(PlanEdit::Strip(a, inverse)), PlanEdit::Strip(b, next)) => {
-                a == b && inverse.goes_on_as(next)
-            }
-            _ => false,
-        }
+        let Some(Step { edit: PlanEdit::Strip(a, last), inverse: PlanEdit::Strip(_, inverse) }) =
+            self.done.last()
+        else {
+            return false;
+        };
+        // The step itself must be such a move: a swap to another letter and back are two steps.
+        matches!(edit, PlanEdit::Strip(b, next) if a == b && inverse.goes_on_as(last) && inverse.goes_on_as(next))
     }
 
     /// Ends the newest step: the next edit starts another, even if it moves the same thing.

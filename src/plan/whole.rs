@@ -67,9 +67,15 @@ impl Plan {
         self.strips.get_mut(place).map(change)
     }
 
-    /// Puts a strip in at `place` (at most the number of strips).
-    pub(super) fn insert(&mut self, place: usize, strip: Strip) {
-        self.strips.insert(place.min(self.strips.len()), strip);
+    /// Puts a strip in at `place`, or at the end where there are fewer, and tells where it went; `None`, and nothing
+    /// happens, where another has its role.
+    pub(super) fn insert(&mut self, place: usize, strip: Strip) -> Option<usize> {
+        if self.strip_called(strip.role().as_str()).is_some() {
+            return None;
+        }
+        let place = place.min(self.strips.len());
+        self.strips.insert(place, strip);
+        Some(place)
     }
 
     /// Takes a strip out, unless it is the last one.

@@ -1,8 +1,11 @@
 //! The placement order on paper.
 //!
-//! Must not know the app or screens.
+//! Must not know the app, the screen or the disk.
 
-mod columns;
+mod column;
+mod table;
+#[cfg(test)]
+mod tests;
 mod text;
 
-pub use text::order_text;
+pub use text::{Head, order_text};

@@ -1,225 +1,272 @@
-//! The placement order as text: 80 columns, any printer or screen. The same order always gives the same text.
+//! The placement order as plain text of at most 80 columns, for any printer or screen.
 //!
-//! Must not know where it is saved.
+//! Must not know the clock: the date is given.
 
-use std::fmt::Write;
-
+use crate::checks::tell_length;
 use crate::letter::StandInKind;
-use crate::measure::{Angle, Length, Unit};
-use crate::order::{Lining, Order, Pull, Stands, Step, StripOrder};
+use crate::measure::Unit;
+use crate::order::{Carrier, Order, Spot, Step, StripOrder, Used, UsedLetter};
 
-use super::columns::{WIDTH, cell, heading, paragraph};
+use super::column::{left, printable, right, width, wrap};
+use super::table;
 
-/// The order as text, lengths in `unit`.
+/// The most columns of a line.
+const COLUMNS: usize = 80;
+
+/// What the head of an order says beside the plan itself.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Head {
+    /// The day of printing, as it shall read.
+    pub date: Option<String>,
+    /// What the page is called where the plan has no name: its file's.
+    pub file: Option<String>,
+}
+
+/// `order` as text, lengths in `unit`; ends in a line break. The same order, head and unit always give the same text.
 #[must_use]
-pub fn order_text(order: &Order, unit: Unit) -> String {
-    let mut text = head(order, unit);
-    text += &missing(order);
-    text += &heading("What to pull");
-    text += &pulls(&order.pulls);
+pub fn order_text(order: &Order, head: &Head, unit: Unit) -> String {
+    let mut paper = Paper::default();
+    paper.head(order, head, unit);
+    paper.not_whole(order);
+    paper.at_hand(order, unit);
+    paper.pull(order);
+    paper.section("3. Line the carrier up");
     for strip in &order.strips {
-        text += &strip_text(strip, unit);
+        paper.line_up(strip, unit);
     }
-    text += &heading("Down on the page");
-    text += &down(order);
+    paper.section("4. The letters, as they stand from left to right");
+    for strip in &order.strips {
+        paper.letters(strip, unit);
+    }
+    paper.down(order);
     if !order.cautions.is_empty() {
-        text += &heading("Mind");
+        paper.section("6. Mind");
         for caution in &order.cautions {
-            text += &paragraph(caution.text(), "! ", 2);
+            paper.item("!", &caution.to_string());
         }
     }
-    text
+    paper.lines.join("\n") + "\n"
 }
 
-fn head(order: &Order, unit: Unit) -> String {
-    let page = if order.page.is_empty() { "a page" } else { &order.page };
-    let mut text = paragraph(&format!("Placement order for {page}"), "", 2);
-    text += &"=".repeat(WIDTH);
-    text.push('\n');
-    if let Some(size) = order.size {
-        text += &paragraph(&format!("Page: {} x {}", size.width.show(unit), size.height.show(unit)), "", 2);
-    }
-    text += "Date: ____________\n";
-    for strip in &order.strips {
-        let wording = strip.wording.replace('\n', " / ");
-        let stuck = if strip.stuck { " (stuck down already)" } else { "" };
-        text += &paragraph(&format!("{}: {wording}{stuck}", capital(&strip.role)), "", 2);
-    }
-    let knife = if order.needs_knife() { ", craft knife and cutting mat" } else { "" };
-    text + &paragraph(&format!("At hand: carrier strip, tweezers, ruler{knife}."), "", 2)
+/// Lines as they come.
+#[derive(Default)]
+struct Paper {
+    lines: Vec<String>,
 }
 
-fn missing(order: &Order) -> String {
-    let missing: Vec<String> =
-        order.missing().map(|(role, step)| format!("{} ({role} {})", step.wanted, step.number)).collect();
-    if missing.is_empty() {
-        return String::new();
+impl Paper {
+    fn line(&mut self, line: &str) {
+        self.lines.push(line.trim_end().to_owned());
     }
-    let text = format!("NOT FINISHED: nothing stands yet for {}.", missing.join(", "));
-    format!("\n{}", paragraph(&text, "", 2))
-}
 
-fn pulls(pulls: &[Pull]) -> String {
-    if pulls.is_empty() {
-        return "Nothing: no sticker stands on a strip yet.\n".into();
+    fn section(&mut self, title: &str) {
+        self.line("");
+        self.line(title);
+        self.line(&"-".repeat(COLUMNS));
     }
-    let mut text = String::new();
-    for pull in pulls {
-        let letters = pull.letters.iter().map(|letter| {
-            let colour = letter.colour.as_ref().map_or_else(String::new, |colour| format!(" ({colour})"));
-            let times = if letter.count > 1 { format!(" x{}", letter.count) } else { String::new() };
-            format!("{}{colour}{times}", letter.character)
-        });
-        let tag = pull.tag.as_deref().unwrap_or("-");
-        let line = format!("{}: {}", pull.sheet, letters.collect::<Vec<_>>().join(", "));
-        text += &paragraph(&line, &format!("[ ] {} ", cell(tag, 6)), 11);
-    }
-    text
-}
 
-fn strip_text(strip: &StripOrder, unit: Unit) -> String {
-    let mut text = heading(&format!("{}: {}", capital(&strip.role), strip.wording.replace('\n', " / ")));
-    text += &lining(strip, unit);
-    if strip.steps.is_empty() {
-        return text + "It has no wording yet.\n";
+    /// Wrapped, each line set in by `inset`.
+    fn inset(&mut self, inset: usize, text: &str) {
+        for line in wrap(&printable(text), COLUMNS - inset) {
+            self.line(&format!("{}{line}", " ".repeat(inset)));
+        }
     }
-    text += "\n";
-    let on_page = strip.lining.is_some();
-    let (left, feet) = if on_page { ("from left", "from top") } else { ("along", "up") };
-    let _ = writeln!(
-        text,
-        " no  letter  {} {} {} {} {:>9} {:>9} {:>8}",
-        cell("sheet", 10),
-        cell("form", 7),
-        cell("colour", 10),
-        cell("gap", 8),
-        left,
-        feet,
-        "width"
-    );
-    for step in &strip.steps {
-        text += &step_text(step, unit);
-    }
-    text
-}
 
-/// The measurements that line the carrier up.
-fn lining(strip: &StripOrder, unit: Unit) -> String {
-    let show = |length: Length| length.show(unit);
-    let Some(Lining { from_left, from_bottom, from_top, turned }) = strip.lining else {
-        let text = format!(
-            "Not placed on the page yet: lengths run along the carrier from its first letter. The line is {} long.",
-            show(strip.length)
+    /// Wrapped behind a short `bullet`.
+    fn item(&mut self, bullet: &str, text: &str) {
+        let inset = width(bullet) + 3;
+        for (place, line) in wrap(&printable(text), COLUMNS - inset).iter().enumerate() {
+            let front = if place == 0 { bullet } else { "" };
+            self.line(&format!("  {} {line}", left(front, width(bullet))));
+        }
+    }
+
+    fn head(&mut self, order: &Order, head: &Head, unit: Unit) {
+        let date = printable(head.date.as_deref().unwrap_or_default());
+        let title = "PLACEMENT ORDER";
+        let date = left(&date, width(&date).min(COLUMNS - title.len() - 2));
+        self.line(&format!("{title}{}", right(&date, COLUMNS - title.len())));
+        let name = order.name.as_deref().or(head.file.as_deref()).unwrap_or("a page without a name");
+        let size = order.page.map_or_else(
+            || "page size not given".into(),
+            |size| format!("{} x {}", tell_length(size.width, unit), tell_length(size.height, unit)),
         );
-        return paragraph(&text, "", 2);
-    };
-    let up = match from_bottom {
-        Some(bottom) => {
-            format!("{} up from the page's bottom edge ({} down from its top)", show(bottom), show(from_top))
+        self.inset(0, &format!("{name}, {size}"));
+        self.line(&"=".repeat(COLUMNS));
+    }
+
+    /// What keeps the plan from being stuck down whole.
+    fn not_whole(&mut self, order: &Order) {
+        let (missing, short): (Vec<_>, Vec<_>) = (order.missing().collect(), order.short().collect());
+        if missing.is_empty() && short.is_empty() {
+            return;
         }
-        None => format!("{} down from the page's top edge", show(from_top)),
-    };
-    let text = format!(
-        "Line the carrier up: the first letter's feet begin {} from the page's left edge and {up}.",
-        show(from_left)
-    );
-    let turned = turned.map_or_else(String::new, |(turn, end)| {
-        let way = if turn > Angle::ZERO { "clockwise" } else { "anticlockwise" };
-        let text = format!(
-            "The strip is turned {} {way}: the feet line ends {} down from the top.",
-            degrees(turn),
-            show(end)
-        );
-        paragraph(&text, "", 2)
-    });
-    paragraph(&text, "", 2) + &turned
-}
-
-fn step_text(step: &Step, unit: Unit) -> String {
-    let show = |length: Length| length.show(unit).replace(" mm", "").replace(" in", "");
-    let (sheet, form, colour) = match &step.stands {
-        Stands::Missing => ("MISSING", "", ""),
-        Stands::Hand(_) => ("by hand", "", ""),
-        Stands::Letter { sheet, form, colour, .. } => (sheet.as_str(), form.as_str(), colour.as_str()),
-    };
-    let about = if step.place.estimated { "~" } else { "" };
-    let (left, feet) = step.on_page.map_or((step.place.left, step.place.feet), |at| (at.x, at.y));
-    let mut text = String::new();
-    let _ = writeln!(
-        text,
-        "{:>3}  {}  {} {} {} {} {:>9} {:>9} {:>8}",
-        step.number,
-        cell(&step.wanted, 6),
-        cell(sheet, 10),
-        cell(form, 7),
-        cell(colour, 10),
-        cell(&step.gap.map_or_else(|| "-".into(), show), 8),
-        show(left),
-        show(feet),
-        format!("{about}{}", show(step.place.width)),
-    );
-    for remark in remarks(step, unit) {
-        text += &paragraph(&remark, "       ", 9);
-    }
-    text
-}
-
-/// What is out of the ordinary about a step, in words.
-fn remarks(step: &Step, unit: Unit) -> Vec<String> {
-    let mut remarks = Vec::new();
-    match &step.stands {
-        Stands::Hand(label) => remarks.push(format!("no sticker: {label}")),
-        Stands::Letter { character, stands_in: Some(kind), .. } => {
-            let wanted = &step.wanted;
-            remarks.push(match kind {
-                StandInKind::Turned => match step.place.turn.degrees() {
-                    0 => format!("take {character} and move it up or down into the place of {wanted}"),
-                    degrees => format!("take {character} and turn it by {degrees} degrees to serve as {wanted}"),
-                },
-                StandInKind::LookAlike => format!("take {character}, which serves as {wanted}"),
-                StandInKind::OtherCase => format!("take {character}, the other case of {wanted}"),
-                StandInKind::Trimmed => {
-                    format!("take {character} and trim it to {wanted}: cut away from your fingers, on a mat, fresh blade")
-                }
-            });
+        self.line("NOT COMPLETE");
+        for (strip, step) in missing {
+            let gone = match &step.used {
+                Used::Missing(Some(id)) => format!(" ({id} is no longer in the stash)"),
+                _ => String::new(),
+            };
+            let (role, number, wanted) = (&strip.role, step.number, step.wanted.spoken());
+            self.item("*", &format!("missing: {wanted}, letter {number} of the {role}{gone}"));
         }
-        Stands::Missing | Stands::Letter { .. } => {}
+        for (sheet, letter) in short {
+            let (called, count, left) = (letter.called(), letter.count, letter.left);
+            self.item("*", &format!("short: {called} of {sheet} is used {count} times and {left} left"));
+        }
     }
-    if step.raise != Length::ZERO {
-        let way = if step.raise > Length::ZERO { "raised" } else { "lowered" };
-        remarks.push(format!("{way} by {}", step.raise.abs().show(unit)));
+
+    fn at_hand(&mut self, order: &Order, unit: Unit) {
+        self.section("1. Have at hand");
+        for strip in &order.strips {
+            let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
+            let (count, length) = (strip.steps.len(), tell_length(strip.length, unit));
+            let letters = if count == 1 { "letter" } else { "letters" };
+            let stuck = strip.stuck.map_or_else(String::new, stuck_told);
+            self.item(
+                "*",
+                &format!("the {}: {wording} ({count} {letters}, {length} long){stuck}", strip.role),
+            );
+        }
+        let tools: Vec<&str> = order.tools.iter().map(|tool| tool.as_str()).collect();
+        self.item("*", &tools.join(", "));
+        for (strip, step) in open(order).flat_map(|strip| strip.steps.iter().map(move |step| (strip, step))) {
+            if let Used::Thing(thing) = &step.used {
+                let (label, wide) = (&thing.label, tell_length(thing.width, unit));
+                let (wanted, role) = (step.wanted.spoken(), &strip.role);
+                self.item("*", &format!("{label}, {wide} wide, for {wanted} of the {role}"));
+            }
+        }
     }
-    if step.tilt != Angle::ZERO {
-        let way = if step.tilt > Angle::ZERO { "right (clockwise)" } else { "left (anticlockwise)" };
-        remarks.push(format!("tilted {} to the {way}", degrees(step.tilt)));
+
+    fn pull(&mut self, order: &Order) {
+        self.section("2. Pull from the sheets");
+        if order.pulls.is_empty() {
+            self.inset(2, "Nothing.");
+        }
+        for pull in &order.pulls {
+            self.item("*", &format!("{} ({})", pull.sheet, pull.form));
+            for letter in &pull.letters {
+                let called = letter.called();
+                let text =
+                    format!("{} {}", left(&called, width(&called).max(12)), printable(&letter.colour()));
+                let front = format!("{} x ", right(&letter.count.to_string(), 7));
+                self.hanging(&front, &text);
+            }
+        }
     }
-    remarks
+
+    /// `text` as it is behind `front`, wrapped only where it must be.
+    fn hanging(&mut self, front: &str, text: &str) {
+        let inset = width(front);
+        if inset + width(text) <= COLUMNS {
+            return self.line(&format!("{front}{text}"));
+        }
+        for (place, line) in wrap(text, COLUMNS - inset).iter().enumerate() {
+            let front = if place == 0 { front.to_owned() } else { " ".repeat(inset) };
+            self.line(&format!("{front}{line}"));
+        }
+    }
+
+    fn line_up(&mut self, strip: &StripOrder, unit: Unit) {
+        let role = &strip.role;
+        if let Some(entry) = strip.stuck {
+            return self.item("*", &format!("the {role}{}: nothing to line up", stuck_told(entry)));
+        }
+        let Some(carrier) = &strip.carrier else {
+            let text =
+                format!("the {role} has no place on the page yet; its letters are measured along the strip");
+            return self.item("*", &text);
+        };
+        let first = strip.steps.first().map_or_else(String::new, |step| step.wanted.spoken());
+        let text =
+            format!("the {role}: the feet of its first letter ({first}), at its left edge, come to lie");
+        self.item("*", &text);
+        self.edges(&carrier.first, unit);
+        self.turned(strip, carrier, unit);
+    }
+
+    fn turned(&mut self, strip: &StripOrder, carrier: &Carrier, unit: Unit) {
+        let Some(turn) = carrier.turn_told() else { return };
+        self.inset(4, &format!("The strip is turned {turn}."));
+        if let Some(last) = &carrier.last {
+            let step = strip.steps.iter().rfind(|step| step.line == 0);
+            let letter = step.map_or_else(String::new, |step| step.wanted.spoken());
+            let text =
+                format!("The feet of the line's last letter ({letter}), at its left edge, come to lie");
+            self.inset(4, &text);
+            self.edges(last, unit);
+        }
+    }
+
+    fn edges(&mut self, spot: &Spot, unit: Unit) {
+        let (edge, length) = spot.up.map_or(("top", spot.down), |up| ("bottom", up));
+        self.inset(6, &format!("{} from the page's left edge and", tell_length(spot.left, unit)));
+        self.inset(6, &format!("{} from the page's {edge} edge.", tell_length(length, unit)));
+    }
+
+    fn letters(&mut self, strip: &StripOrder, unit: Unit) {
+        let stuck = strip.stuck.map_or_else(String::new, stuck_told);
+        self.inset(0, &format!("The {}{stuck}", strip.role));
+        for note in table::legend(strip, unit) {
+            self.inset(2, &note);
+        }
+        self.line(&table::header(unit));
+        for step in &strip.steps {
+            let line_starts = step.line > 0 && strip.steps.iter().find(|other| other.line > 0) == Some(step);
+            if line_starts {
+                self.line("     second line");
+            }
+            let (row, notes) = table::told(step, unit);
+            self.line(&row);
+            self.inset(table::INSET, &notes);
+        }
+        self.line("");
+    }
+
+    /// Down on the page (common practice, no source).
+    fn down(&mut self, order: &Order) {
+        self.lines.pop_if(|line| line.is_empty());
+        self.section("5. Down on the page, one strip at a time");
+        if open(order).next().is_none() {
+            return self.inset(2, "Nothing: every strip is on the page already.");
+        }
+        let any = |holds: fn(&Step) -> bool| open(order).any(|strip| strip.steps.iter().any(holds));
+        let things = any(|step| matches!(step.used, Used::Thing(_)));
+        let tilts = any(|step| step.stance.tilt_told().is_some());
+        let stands_in = open(order).any(|strip| strip.letters().any(is_changed));
+        let placed = open(order).all(|strip| strip.carrier.is_some());
+        let line_up = if placed {
+            "Line the carrier up on the page by the measurements of part 3; look before anything sticks."
+        } else {
+            "Lay the carrier on the page, by part 3 where that measures it; look before anything sticks."
+        };
+        let steps = [
+            Some("Stand the letters on the carrier from left to right, by part 4."),
+            stands_in.then_some("Turn or trim those that part 4 says to before they are stood."),
+            tilts.then_some("Tilt those that are to be tilted when all of them stand."),
+            Some(line_up),
+            Some("Press the top of each letter, and no more than the top."),
+            Some("Draw the carrier out from under one letter at a time."),
+            Some("When the carrier is out, press all over."),
+            things.then_some("Add the things that are no stickers last."),
+        ];
+        for (number, step) in (1..).zip(steps.into_iter().flatten()) {
+            self.item(&format!("{number}."), step);
+        }
+    }
 }
 
-/// How the carrier goes down (common practice, no source).
-fn down(order: &Order) -> String {
-    let tweezers =
-        "Lift each letter off its sheet with tweezers and stand it along the carrier's edge, face up.";
-    let steps = [
-        tweezers,
-        "Check the whole line against the order above before anything sticks.",
-        "Lay the carrier on the page and line it up by the measurements given for it.",
-        "Press the top of each letter down, only the top.",
-        "Draw the carrier out from under one letter at a time.",
-        "Press all over once the carrier is out.",
-    ];
-    let unplaced = order.strips.iter().any(|strip| strip.lining.is_none());
-    let choose = unplaced
-        .then_some("A strip that is not placed yet: move the carrier over the page until it looks right.");
-    let steps = steps.iter().copied().chain(choose);
-    (1..).zip(steps).map(|(number, step)| paragraph(step, &format!("{number}. "), 3)).collect()
+/// The strips that are still to be stuck down.
+fn open(order: &Order) -> impl Iterator<Item = &StripOrder> {
+    order.strips.iter().filter(|strip| strip.stuck.is_none())
 }
 
-fn degrees(angle: Angle) -> String {
-    format!("{} degrees", angle.degrees().abs())
+/// Whether a letter is turned or cut before it stands.
+fn is_changed(letter: &UsedLetter) -> bool {
+    letter.serves.is_some_and(|serves| serves.turn.is_turned() || serves.kind == StandInKind::Trimmed)
 }
 
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+fn stuck_told(entry: u32) -> String {
+    format!(", stuck down already (ledger entry {entry})")
 }

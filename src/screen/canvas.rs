@@ -39,42 +39,21 @@ impl Canvas {
         Self { columns, rows, dots: vec![ground; columns * rows] }
     }
 
-    /// Fills closed polygons, given in points, by the non-zero rule.
+    /// Fills closed polygons, given in points, by the non-zero rule. A point is inked where a third of it is covered, so
+    /// that a thin stroke does not fall between two rows.
     pub(super) fn fill(&mut self, polygons: &[Vec<(f64, f64)>], dot: Dot) {
+        let mut covered = vec![0.0; self.columns];
         for row in 0..self.rows {
-            #[expect(clippy::cast_precision_loss, reason = "a screen is small")]
-            let y = row as f64 + 0.5;
-            let mut crossings: Vec<(f64, i32)> = Vec::new();
-            for polygon in polygons {
-                let next = polygon.iter().cycle().skip(1);
-                for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(next) {
-                    if (y0 <= y) != (y1 <= y) {
-                        crossings.push((x0 + (y - y0) / (y1 - y0) * (x1 - x0), if y1 > y0 { 1 } else { -1 }));
-                    }
-                }
+            covered.fill(0.0);
+            for line in 0..LINES {
+                #[expect(clippy::cast_precision_loss, reason = "a screen is small")]
+                let y = row as f64 + (f64::from(line) + 0.5) / f64::from(LINES);
+                spans(polygons, y, |from, to| cover(&mut covered, from, to));
             }
-            crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
-            let mut winding = 0;
-            for pair in crossings.windows(2) {
-                winding += pair[0].1;
-                if winding != 0 {
-                    self.span(row, pair[0].0, pair[1].0, dot);
-                }
-            }
-        }
-    }
-
-    /// Inks the points of a row whose centres lie between two places.
-    fn span(&mut self, row: usize, from: f64, to: f64, dot: Dot) {
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "saturates, and is cut to the row"
-        )]
-        let place = |x: f64| ((x - 0.5).ceil().max(0.0) as usize).min(self.columns);
-        let (start, end) = (place(from), place(to));
-        if start < end {
-            self.dots[row * self.columns + start..row * self.columns + end].fill(dot);
+            let dots = &mut self.dots[row * self.columns..(row + 1) * self.columns];
+            let inked =
+                dots.iter_mut().zip(&covered).filter(|(_, covered)| **covered * 3.0 >= f64::from(LINES));
+            inked.for_each(|(place, _)| *place = dot);
         }
     }
 
@@ -91,6 +70,46 @@ impl Canvas {
                 }
             }
         }
+    }
+}
+
+/// Scan lines in a row of points.
+const LINES: u32 = 4;
+
+/// Calls `span` with the ends of each inked stretch at the height `y`.
+fn spans(polygons: &[Vec<(f64, f64)>], y: f64, mut span: impl FnMut(f64, f64)) {
+    let mut crossings: Vec<(f64, i32)> = Vec::new();
+    for polygon in polygons {
+        let next = polygon.iter().cycle().skip(1);
+        for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(next) {
+            if (y0 <= y) != (y1 <= y) {
+                crossings.push((x0 + (y - y0) / (y1 - y0) * (x1 - x0), if y1 > y0 { 1 } else { -1 }));
+            }
+        }
+    }
+    crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut winding = 0;
+    for pair in crossings.windows(2) {
+        winding += pair[0].1;
+        if winding != 0 {
+            span(pair[0].0, pair[1].0);
+        }
+    }
+}
+
+/// Adds to each point of a row how much of it lies between two places.
+#[expect(
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "saturates, and is cut to the row"
+)]
+fn cover(covered: &mut [f64], from: f64, to: f64) {
+    let first = from.floor().max(0.0) as usize;
+    let last = (to.ceil().max(0.0) as usize).min(covered.len());
+    for (place, covered) in covered.iter_mut().enumerate().take(last).skip(first) {
+        let left = place as f64;
+        *covered += (to.min(left + 1.0) - from.max(left)).max(0.0);
     }
 }
 

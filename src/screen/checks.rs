@@ -15,12 +15,12 @@ use super::words::put;
 pub(super) fn draw_checks(state: &State, buffer: &mut Buffer) {
     let pane = state.panes().checks;
     let style = if state.bench.pane == Pane::Checks { chosen() } else { strong() };
-    let findings = &state.trial.verdict().findings;
+    let findings = state.findings();
     let open = findings.iter().filter(|finding| !finding.accepted).count();
     let heading = if open == 0 { " checks: all is well ".to_owned() } else { format!(" checks: {open} ") };
     put(buffer, pane.x, pane.y, pane.width, &heading, style);
     for (y, line) in (pane.y + 1..).zip(state.finding_lines()) {
-        let finding = &findings[line.finding];
+        let finding = findings[line.finding];
         let here = line.finding == state.bench.finding && state.bench.pane == Pane::Checks;
         let style = match (finding.accepted, finding.level) {
             (true, _) => faint(),

@@ -6,7 +6,7 @@ use ratatui::Frame;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Action, Area, Over, Pane, Row, SMALLEST, State};
+use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State};
 use crate::stash::{Chip, ChipIx, Form};
 use crate::title::{Layout, Sticker};
 
@@ -39,14 +39,13 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
 }
 
 fn too_small(buffer: &mut Buffer) {
-    let (width, height) = SMALLEST;
-    let lines = [
-        format!("oddment needs {width} x {height} cells;"),
-        format!("this is {} x {}.", buffer.area.width, buffer.area.height),
-        "Nothing is lost.".into(),
-    ];
-    for (y, line) in (0..).zip(lines) {
-        put(buffer, 0, y, buffer.area.width, &line, Style::new());
+    let ((width, height), area) = (SMALLEST, buffer.area);
+    let text = format!(
+        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost.",
+        area.width, area.height
+    );
+    for (y, line) in (0..area.height).zip(textwrap::wrap(&text, usize::from(area.width.max(1)))) {
+        put(buffer, 0, y, area.width, &line, Style::new());
     }
 }
 
@@ -81,9 +80,10 @@ fn draw_notice(state: &State, buffer: &mut Buffer) {
         Some(notice) => {
             put(buffer, x, y, width, &notice.text, if notice.fault { strong() } else { Style::new() });
         }
-        None => {
+        None if matches!(state.over, Over::Nothing) => {
             put(buffer, x, y, width, &chosen_in_words(state), faint());
         }
+        None => {}
     }
 }
 
@@ -94,7 +94,7 @@ fn chosen_in_words(state: &State) -> String {
         Pane::Grid => {
             state.bench.grid.chosen_chip().map_or_else(String::new, |chip| grid_chip_in_words(state, chip))
         }
-        Pane::Checks => match state.trial.verdict().findings.get(state.bench.finding) {
+        Pane::Checks => match state.findings().get(state.bench.finding) {
             Some(finding) => {
                 format!("{}: enter goes there and lists what would cure it; a accepts it", finding.id)
             }
@@ -115,7 +115,7 @@ fn letter_in_words(state: &State) -> String {
     let unit = state.unit();
     let place = layout.letters.get(slot).map_or_else(String::new, |letter| {
         let about = if letter.estimated { "~" } else { "" };
-        format!(", {about}{} wide, left edge at {}", letter.width.show(unit), letter.left.show(unit))
+        format!(", {about}{} wide, at {}", letter.width.show(unit), letter.left.show(unit))
     });
     match &stood.sticker {
         Sticker::Hand(thing) => format!("{} by hand{place}", thing.label),
@@ -156,34 +156,42 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
     )
 }
 
-/// The keys that work now, as many as there is room for; on the right those that nobody should have to look for.
+/// What must be found on every screen: the way to the other panes, to the keys and out.
+const ALWAYS: [Action; 4] = [Action::PaneNext, Action::Save, Action::Help, Action::Quit];
+
+/// The keys that work now, as many as there is room for; those of [`ALWAYS`] in any case, at the end.
 fn draw_keys(state: &State, buffer: &mut Buffer) {
     if matches!(state.over, Over::Typing(_)) {
         return;
     }
     let Area { mut x, y, width, .. } = state.panes().keys;
-    let mut rows: Vec<(String, &Row)> = Vec::new();
-    for (row, keys) in state.look.keys.working(state.focus()).filter(|(row, _)| !row.label.is_empty()) {
-        rows.extend(keys.first().map(|key| (arrows(&key.to_string()), row)));
-    }
-    let columns = |(key, row): &(String, &Row)| {
-        u16::try_from(key.chars().count() + row.label.chars().count() + 3).unwrap_or(width)
+    let told = |row: &&'static Row, keys: &[Key]| {
+        let key = keys.first().filter(|_| !row.label.is_empty())?;
+        Some((arrows(&key.to_string()), row.label))
     };
-    let always =
-        |(_, row): &&(String, &Row)| matches!(row.action, Action::Save | Action::Help | Action::Quit);
-    let mut end = width.saturating_sub(rows.iter().filter(always).map(columns).sum());
-    let mut show = |one: &(String, &Row), end: u16| {
-        if x + columns(one) <= end {
-            x = put(buffer, x, y, end - x, &one.0, strong());
-            x = put(buffer, x + 1, y, end.saturating_sub(x + 1), one.1.label, Style::new()) + 2;
+    let working = || state.look.keys.working(state.focus());
+    let needs = |(key, label): &(String, &str)| {
+        u16::try_from(key.chars().count() + label.chars().count() + 3).unwrap_or(0)
+    };
+    let last: Vec<_> = working()
+        .filter(|(row, _)| ALWAYS.contains(&row.action))
+        .filter_map(|(row, keys)| told(&row, keys))
+        .collect();
+    let kept: u16 = last.iter().map(needs).sum();
+    let first =
+        working().filter(|(row, _)| !ALWAYS.contains(&row.action)).filter_map(|(row, keys)| told(&row, keys));
+    let mut room = width.saturating_sub(kept);
+    for (word, is_last) in
+        first.map(|word| (word, false)).chain(last.iter().cloned().map(|word| (word, true)))
+    {
+        if is_last {
+            room = width;
         }
-    };
-    for one in rows.iter().filter(|one| !always(one)) {
-        show(one, end);
-    }
-    end = width;
-    for one in rows.iter().filter(always) {
-        show(one, end);
+        if x + needs(&word) > room {
+            continue;
+        }
+        x = put(buffer, x, y, width - x, &word.0, strong());
+        x = put(buffer, x + 1, y, width.saturating_sub(x + 1), word.1, Style::new()) + 2;
     }
 }
 

@@ -7,7 +7,8 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 use ratatui::widgets::{Block, Clear, Widget};
 
-use crate::app::{Area, Over, PlanList, Question, Scroll, State, StripMap, Typing};
+use crate::app::{Area, Comparison, Over, PlanList, Question, Scroll, State, StripMap, Typing};
+use crate::checks::Verdict;
 use crate::title::Layout;
 
 use super::alternates::draw_alternates;
@@ -32,15 +33,15 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
                 comparison.kept.score,
                 state.trial.verdict().score
             );
-            draw_kept(state, page(upper, &score, buffer), buffer);
+            draw_kept(state, comparison, page(upper, &score, buffer), buffer);
             None
         }
         Over::Order(scroll) => {
-            draw_scroll(scroll, page(whole, "placement order", buffer), buffer);
+            draw_scroll(scroll, sheet(whole, "placement order", buffer), buffer);
             None
         }
         Over::Page(heading, scroll) => {
-            draw_scroll(scroll, page(whole, heading, buffer), buffer);
+            draw_scroll(scroll, sheet(whole, heading, buffer), buffer);
             None
         }
         Over::Plans(list) => {
@@ -63,6 +64,15 @@ pub(super) fn page(area: Area, heading: &str, buffer: &mut Buffer) -> Area {
     let inside = block.inner(area);
     block.render(area, buffer);
     Area { x: inside.x, y: inside.y, width: inside.width, height: inside.height }
+}
+
+/// A page over the whole width, so that 80 columns of text fit on 80 columns of screen: a heading, and a line below for
+/// how much is left.
+fn sheet(area: Area, heading: &str, buffer: &mut Buffer) -> Area {
+    Clear.render(Rect::new(area.x, area.y, area.width, area.height).intersection(buffer.area), buffer);
+    let line = format!("{:─<1$}", format!("── {heading} "), usize::from(area.width));
+    put(buffer, area.x, area.y, area.width, &line, strong());
+    Area { y: area.y + 1, height: area.height.saturating_sub(2), ..area }
 }
 
 fn draw_scroll(scroll: &Scroll, area: Area, buffer: &mut Buffer) {
@@ -89,7 +99,7 @@ fn draw_plans(list: &PlanList, area: Area, buffer: &mut Buffer) {
 }
 
 /// The kept trial's strip over the present one.
-fn draw_kept(state: &State, area: Area, buffer: &mut Buffer) {
+fn draw_kept(state: &State, comparison: &Comparison, area: Area, buffer: &mut Buffer) {
     let Some(kept) = &state.bench.kept else { return };
     let place = state.bench.strip.min(kept.strips().len() - 1);
     let strip = &kept.strips()[place];
@@ -98,8 +108,13 @@ fn draw_kept(state: &State, area: Area, buffer: &mut Buffer) {
     let map_area = Area { y: area.y + 1, height: area.height.saturating_sub(2), ..area };
     let map = StripMap::lay(Layout::of(strip, &state.shelf.stash), map_area, state.bench.slot);
     draw_letters(&map, strip, state, Paint(state.look.colours), buffer);
-    let below = "below: the trial on the bench";
-    put(buffer, area.x, area.y + area.height.saturating_sub(1), area.width, below, faint());
+    let findings = |verdict: &Verdict| verdict.findings.iter().filter(|finding| !finding.accepted).count();
+    let below = format!(
+        "{} findings here; below, on the bench: {}",
+        findings(&comparison.kept),
+        findings(state.trial.verdict())
+    );
+    put(buffer, area.x, area.y + area.height.saturating_sub(1), area.width, &below, faint());
 }
 
 /// The line being typed, over the lowest rows: what to type, the line, what is wrong with it.
@@ -133,13 +148,8 @@ fn draw_question(state: &State, question: &Question, buffer: &mut Buffer) {
     let (columns, rows) = (state.look.columns, state.look.rows);
     let text = question.text();
     let wide = u16::try_from(text.len() + 4).unwrap_or(columns).min(columns);
-    let lines = textwrap::wrap(&text, usize::from(wide.saturating_sub(4)).max(1));
-    let height = u16::try_from(lines.len()).unwrap_or(1) + 3;
-    let place = Area { x: (columns - wide) / 2, y: (rows / 3).max(1), width: wide, height };
+    let place = Area { x: (columns - wide) / 2, y: (rows / 3).max(1), width: wide, height: 4 };
     let area = page(place, "?", buffer);
-    for (y, line) in (area.y..).zip(&lines) {
-        put(buffer, area.x + 1, y, area.width, line, strong());
-    }
-    let below = area.y + area.height.saturating_sub(1);
-    put(buffer, area.x + 1, below, area.width, "y yes   n no   esc back", Style::new());
+    put(buffer, area.x + 1, area.y, area.width, &text, strong());
+    put(buffer, area.x + 1, area.y + 1, area.width, "y yes   n no   esc back", Style::new());
 }

@@ -54,7 +54,7 @@ fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
     let end = put(buffer, pane.x, pane.y, pane.width, &name, style);
     let wording = strip.wording().text().replace('\n', " | ");
     let slots = match strip.len() {
-        0 => "no wording yet: w".to_owned(),
+        0 => "no wording yet".to_owned(),
         len => format!("{wording}   slot {} of {len}", state.bench.slot + 1),
     };
     put(buffer, end + 1, pane.y, pane.width.saturating_sub(end + 1), &slots, Style::new());
@@ -206,7 +206,9 @@ fn draw_ruler(map: &StripMap, area: Area, unit: Unit, buffer: &mut Buffer) {
 /// angles; a pinned one is followed by an asterisk.
 fn draw_slots(map: &StripMap, state: &State, area: Area, buffer: &mut Buffer) {
     let strip = state.strip();
-    let order = (0..strip.len()).filter(|&slot| slot != state.bench.slot).chain([state.bench.slot]);
+    // Of two lines only the one with the chosen slot is told: their letters stand over each other.
+    let line = strip.wording().lines().find(|line| line.contains(&state.bench.slot)).unwrap_or(0..0);
+    let order = line.filter(|&slot| slot != state.bench.slot).chain([state.bench.slot]);
     for slot in order {
         let (Some(letter), Some(asked)) = (map.layout.letters.get(slot), strip.wording().slots().get(slot))
         else {

@@ -7,11 +7,10 @@ use std::path::PathBuf;
 use ratatui::Frame;
 
 use crate::app::{self, Colours, Effect, Input, Shelf, State, Then, update};
-use crate::files::{Access, FilesError, Loaded, OwnColours, PlanFile, PlanSlug, StashFolder, replace_file};
-use crate::measure::ColourNames;
+use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
 use crate::order::Order;
 use crate::plan::Plan;
-use crate::print::order_text;
+use crate::print::{Head, order_text};
 use crate::screen;
 use crate::title::Wording;
 
@@ -23,7 +22,6 @@ use super::{keys_file, scratch};
 pub(super) struct Desk {
     folder: StashFolder,
     access: Access,
-    colours: OwnColours,
     /// The open plan's file; one that was never saved has a name all the same, for its trial.
     file: PlanFile,
     state: State,
@@ -70,14 +68,14 @@ impl Desk {
         let read_only = !access.may_write();
         let held = app::PlanFile { slug, read_only, ..app::PlanFile::default() };
         let mut state = State::new(shelf, plan, held, colours, keys);
-        if folder.trial(&file, &loaded.colours, &state.shelf.stash).is_ok_and(|trial| trial.is_some()) {
+        if folder.trial(&file, &state.shelf.names, &state.shelf.stash).is_ok_and(|trial| trial.is_some()) {
             state.offer_trial();
         } else if !told.is_empty() {
             state.show_page("what is wrong in the stash's files", &told.join("\n"));
         } else if fresh && !state.shelf.stash.is_empty() {
             state.begin_wording();
         }
-        Ok(Self { folder, access, colours: loaded.colours, file, state })
+        Ok(Self { folder, access, file, state })
     }
 
     /// The folder of the stash that is open; it changes when the sample is taken.
@@ -89,13 +87,31 @@ impl Desk {
     fn save(&mut self, slug: &str) -> Result<(), String> {
         let plan = self.state.trial.plan();
         if self.state.file.slug.as_deref() == Some(slug) {
-            return self.folder.save_plan(&self.file, plan, &self.colours).map_err(|error| error.to_string());
+            return self
+                .folder
+                .save_plan(&self.file, plan, &self.state.shelf.names)
+                .map_err(|error| error.to_string());
         }
         let slug = PlanSlug::new(slug).map_err(|error| error.to_string())?;
-        let file = self.folder.new_plan(&slug, plan, &self.colours).map_err(|error| error.to_string())?;
+        let file =
+            self.folder.new_plan(&slug, plan, &self.state.shelf.names).map_err(|error| error.to_string())?;
         self.drop_trial();
         self.file = file;
         Ok(())
+    }
+
+    fn save_then(&mut self, slug: String, then: &Then) -> Flow {
+        if let Err(error) = self.save(&slug) {
+            self.state.complain(error);
+            return Flow::On;
+        }
+        self.state.was_saved(slug);
+        match then {
+            Then::Leave => return Flow::End,
+            Then::Open(other) => self.open_plan(other),
+            Then::Stay => {}
+        }
+        Flow::On
     }
 
     fn drop_trial(&mut self) {
@@ -125,7 +141,7 @@ impl Desk {
     }
 
     fn take_trial(&mut self) {
-        match self.folder.trial(&self.file, &self.colours, &self.state.shelf.stash) {
+        match self.folder.trial(&self.file, &self.state.shelf.names, &self.state.shelf.stash) {
             Ok(Some(trial)) => self.state.take_trial(trial.plan),
             Ok(None) => self.state.complain("the trial is gone"),
             Err(error) => self.state.show_page("the trial cannot be opened", &error.to_string()),
@@ -147,7 +163,8 @@ impl Desk {
 
     fn order_text(&self) -> String {
         let plan = self.state.trial.plan();
-        order_text(&Order::of(plan, &self.state.shelf.stash), self.state.unit())
+        let head = Head { date: None, file: self.state.file.slug.clone() };
+        order_text(&Order::of(plan, &self.state.shelf.stash), &head, self.state.unit())
     }
 
     fn write_order(&mut self) {
@@ -167,9 +184,8 @@ fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
         .filter(|entry| entry.file.path() != file.path())
         .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
         .collect();
-    let own = loaded.colours.iter().map(|(name, colour)| (name.to_owned(), colour)).collect();
     let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
-    Shelf::new(stash, taste, ColourNames::new(own), &others)
+    Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others)
 }
 
 impl Program for Desk {
@@ -182,21 +198,11 @@ impl Program for Desk {
     fn effect(&mut self, effect: Effect) -> Flow {
         match effect {
             Effect::Leave => return Flow::End,
-            Effect::Save(slug, then) => match self.save(&slug) {
-                Err(error) => self.state.complain(error),
-                Ok(()) => {
-                    self.state.was_saved(slug);
-                    match then {
-                        Then::Stay => {}
-                        Then::Leave => return Flow::End,
-                        Then::Open(other) => self.open_plan(&other),
-                    }
-                }
-            },
+            Effect::Save(slug, then) => return self.save_then(slug, &then),
             Effect::Open(slug) => self.open_plan(&slug),
             Effect::ListPlans => match self.folder.plan_files() {
                 Ok(files) => {
-                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect())
+                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect());
                 }
                 Err(error) => self.state.complain(error.to_string()),
             },
@@ -228,7 +234,7 @@ impl Program for Desk {
         if !self.access.may_write() || !self.state.is_unsaved() {
             return None;
         }
-        match self.folder.keep_trial(&self.file, self.state.trial.plan(), &self.colours) {
+        match self.folder.keep_trial(&self.file, self.state.trial.plan(), &self.state.shelf.names) {
             Ok(()) => {
                 self.state.was_kept();
                 Some(self.folder.trial_path(&self.file))

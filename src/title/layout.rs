@@ -77,7 +77,7 @@ pub struct LineBox {
 
 impl Layout {
     /// Lays out `strip`. A slot with nothing in it keeps the room of its character at the height of the letters around
-    /// (their median; [`USUAL_HEIGHT`] where there are none).
+    /// (their median; 24 mm where there are none).
     #[must_use]
     pub fn of(strip: &Strip, stash: &Stash) -> Self {
         let found: Vec<Option<Shape>> = (0..strip.len()).map(|slot| Shape::of(strip, slot, stash)).collect();

@@ -109,12 +109,15 @@ impl Shape {
 }
 
 /// Lowest and highest point of a die-cut letter's ink. One that stands for another character by turning, or by being
-/// raised, takes its feet from the character it stands for.
+/// raised, takes its feet from the character it stands for; one that is trimmed loses the tail that that one has not.
 fn ink(chip: Chip<'_>, wanted: &Character, stands_in: Option<StandInKind>) -> (Length, Length) {
     let face = Face::reference();
     let own = &chip.letter.character;
     let scale = chip.face_scale();
     let (low, high) = (face.ink_bottom(own), face.ink_top(own));
+    if stands_in == Some(StandInKind::Trimmed) {
+        return (scale.scale(low.max(face.ink_bottom(wanted))), scale.scale(high));
+    }
     let feet = if stands_in == Some(StandInKind::Turned) { face.ink_bottom(wanted) } else { low };
     (scale.scale(feet), scale.scale(feet + high - low))
 }

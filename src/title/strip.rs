@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 use std::fmt;
 
-use crate::measure::{Angle, Length, Point};
+use crate::measure::{Angle, Point};
 use crate::stash::ChipId;
 
 use super::{Mix, Rules, Setting, Stood, Wording};
@@ -87,17 +87,6 @@ impl Role {
 impl fmt::Display for Role {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)
-    }
-}
-
-impl Place {
-    /// The place on the page of a point of the strip: `along` it and `up` from the feet of its first line; `None` while
-    /// it is not placed.
-    #[must_use]
-    pub fn on_page(&self, along: Length, up: Length) -> Option<Point> {
-        let (sin, cos) = self.turn.sin_cos();
-        let at = self.at?;
-        Some(Point { x: at.x + along.scale(cos) + up.scale(sin), y: at.y + along.scale(sin) - up.scale(cos) })
     }
 }
 

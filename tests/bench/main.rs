@@ -1,3 +1,149 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
+//!
+//! `cargo bench` prints a table. Nothing here passes or fails: it measures.
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a benchmark prints, and stops at the first surprise"
+)]
 
-fn main() {}
+mod made;
+
+use std::fs;
+use std::hint::black_box;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use oddment::app::{Colours, Input, Key, Keys, PlanFile, Shelf, State, update};
+use oddment::files::{PlanSlug, StashFolder};
+use oddment::screen::draw;
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use tempfile::TempDir;
+use toml::de::DeTable;
+
+fn main() {
+    let folders: Vec<(&str, TempDir)> = made::SIZES
+        .iter()
+        .map(|&(name, sheets)| {
+            let folder = TempDir::new().unwrap();
+            made::write(folder.path(), sheets).unwrap();
+            (name, folder)
+        })
+        .collect();
+    println!("start to first frame at 140x45, against toml parsing the same files");
+    for (name, folder) in &folders {
+        start(name, folder.path());
+    }
+    println!("\none key to its frame, against drawing the same screen again");
+    for (name, folder) in &folders {
+        for size in [(80, 24), (140, 45)] {
+            keys(name, folder.path(), size);
+        }
+    }
+}
+
+/// Median and 99th percentile.
+fn figures(times: &mut [Duration]) -> (Duration, Duration) {
+    times.sort_unstable();
+    (times[times.len() / 2], times[(times.len() * 99 / 100).min(times.len() - 1)])
+}
+
+fn millis(time: Duration) -> String {
+    format!("{:8.3} ms", time.as_secs_f64() * 1e3)
+}
+
+fn ratio(a: Duration, b: Duration) -> String {
+    format!("{:5.2} x", a.as_secs_f64() / b.as_secs_f64())
+}
+
+fn open(folder: &Path, (columns, rows): (u16, u16)) -> State {
+    let folder = StashFolder::at(folder);
+    let mut loaded = folder.load().unwrap();
+    let file = folder.plan_called(&PlanSlug::new("page-00").unwrap());
+    let plan = loaded.plans.iter().find(|entry| entry.file == file).unwrap().plan.clone().unwrap();
+    let others: Vec<_> = loaded
+        .plans
+        .drain(..)
+        .filter(|entry| entry.file != file)
+        .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
+        .collect();
+    let shelf = Shelf::new(loaded.stash, loaded.taste, loaded.colours, &others);
+    let file = PlanFile { slug: Some("page-00".into()), ..PlanFile::default() };
+    let mut state = State::new(shelf, plan, file, Colours::True, Keys::default());
+    update(&mut state, Input::Resize { columns, rows });
+    state
+}
+
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let within = |name: &str| fs::read_dir(folder.join(name)).unwrap().map(|entry| entry.unwrap().path());
+    within("sheets").chain(within("pages")).chain([folder.join("taste.toml")]).collect()
+}
+
+/// From the folder to the first frame; the rival reads the same files and has `toml` parse them.
+fn start(name: &str, folder: &Path) {
+    let (mut ours, mut rival) = (Vec::new(), Vec::new());
+    for _ in 0..15 {
+        let begun = Instant::now();
+        let state = open(folder, (140, 45));
+        let mut terminal = Terminal::new(TestBackend::new(140, 45)).unwrap();
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        black_box(&state);
+        ours.push(begun.elapsed());
+        let begun = Instant::now();
+        for path in files(folder) {
+            let text = fs::read_to_string(path).unwrap();
+            black_box(DeTable::parse(&text).unwrap());
+        }
+        rival.push(begun.elapsed());
+    }
+    let ((ours, slow), (rival, _)) = (figures(&mut ours), figures(&mut rival));
+    println!(
+        "  {name:<3} {} (p99 {})  toml {}  {}",
+        millis(ours),
+        millis(slow),
+        millis(rival),
+        ratio(ours, rival)
+    );
+}
+
+/// A session of keys, each drawn; the rival draws the screen that is there once more.
+fn keys(name: &str, folder: &Path, size: (u16, u16)) {
+    const SESSION: [&str; 22] = [
+        "down", "down", "up", "right", "down", ".", "]", "left", "down", "d", "u", "u", "tab", "down", "g",
+        "right", "tab", "down", "tab", "f", "f", "k",
+    ];
+    let mut state = open(folder, size);
+    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
+    let (mut all, mut still) = (Vec::new(), Vec::new());
+    let mut swaps = Vec::new();
+    let mut dice = made::Dice::new(7);
+    for round in 0..600 {
+        let word = SESSION[if round % 3 == 0 { dice.below(6) } else { dice.below(SESSION.len()) }];
+        let key = Input::Key(Key::parse(word).unwrap());
+        let begun = Instant::now();
+        update(&mut state, key);
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        let took = begun.elapsed();
+        all.push(took);
+        if matches!(word, "down" | "up") {
+            swaps.push(took);
+        }
+        let begun = Instant::now();
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        still.push(begun.elapsed());
+    }
+    let ((median, slow), (swap, slow_swap), (still, _)) =
+        (figures(&mut all), figures(&mut swaps), figures(&mut still));
+    println!(
+        "  {name:<3} {:>3}x{:<2} {} p99 {}   swaps {} p99 {}   still {}  {}",
+        size.0,
+        size.1,
+        millis(median),
+        millis(slow),
+        millis(swap),
+        millis(slow_swap),
+        millis(still),
+        ratio(median, still)
+    );
+}

@@ -110,16 +110,17 @@ fn order_prints_eighty_columns_and_writes_the_same() {
     let stash = Stash::sample();
     let printed = stash.run(&["order", "quayside-supper"]);
     assert_eq!((printed.code, printed.err.as_str()), (0, ""));
-    assert!(printed.out.starts_with("Placement order for Quayside supper\n"), "{}", printed.out);
+    assert!(
+        printed.out.starts_with("PLACEMENT ORDER\nQuayside supper, 215.9 mm x 279.4 mm\n"),
+        "{}",
+        printed.out
+    );
     for line in printed.out.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
-    for told in [
-        "What to pull",
-        "Net floats: D, Q, R, Y",
-        "take n and turn it by 180 degrees to serve as u",
-        "button",
-    ] {
+    for told in
+        ["2. Pull from the sheets", "12: Net floats", "n turned upside down for u", "button, 8 mm wide"]
+    {
         assert!(printed.out.contains(told), "{told}");
     }
     let file = stash.path().join("orders/supper.txt");

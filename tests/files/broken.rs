@@ -2,7 +2,8 @@
 
 use std::fmt::Write as _;
 
-use oddment::files::{Level, OwnColours, Problems, read_plan, read_sheet, read_taste, read_wishes};
+use oddment::files::{Level, Problems, read_plan, read_sheet, read_taste, read_wishes};
+use oddment::measure::ColourNames;
 use oddment::stash::{SheetId, Stash};
 
 /// Reads every block of a fixture file and compares it with what `read` tells.
@@ -32,7 +33,7 @@ fn panic_with(told: &str, differs: Option<(&str, &str)>) {
 
 fn sheet(text: &str) -> Problems {
     let Ok(id) = SheetId::new("kelp") else { return Problems::new() };
-    let (sheet, problems) = read_sheet("sheets/kelp.toml", &id, text, &OwnColours::default());
+    let (sheet, problems) = read_sheet("sheets/kelp.toml", &id, text, &ColourNames::default());
     assert_eq!(sheet.is_some(), !problems.has_errors(), "a sheet with an error is not used");
     problems
 }
@@ -40,9 +41,9 @@ fn sheet(text: &str) -> Problems {
 fn plan(text: &str) -> Problems {
     let Ok(id) = SheetId::new("kelp") else { return Problems::new() };
     let all = "form = 'tile'\nheight = 12\ncolour = 'teal'\n[letters]\nA = 1\nL = 1\nM = 1\nP = 1\nS = 1";
-    let (kelp, _) = read_sheet("sheets/kelp.toml", &id, all, &OwnColours::default());
+    let (kelp, _) = read_sheet("sheets/kelp.toml", &id, all, &ColourNames::default());
     let stash = Stash::new(kelp.into_iter().collect());
-    let (plan, problems) = read_plan("pages/quay.toml", text, &OwnColours::default(), Some(&stash));
+    let (plan, problems) = read_plan("pages/quay.toml", text, &ColourNames::default(), Some(&stash));
     assert_eq!(plan.is_some(), !problems.has_errors(), "a plan with an error does not open");
     problems
 }

@@ -3,9 +3,8 @@
 use std::fs;
 use std::path::Path;
 
-use oddment::files::{
-    Access, FilesError, Loaded, OwnColours, PlanSlug, StashFolder, replace_file, unpack_sample,
-};
+use oddment::files::{Access, FilesError, Loaded, PlanSlug, StashFolder, replace_file, unpack_sample};
+use oddment::measure::ColourNames;
 use oddment::plan::Plan;
 use oddment::stash::{ChipId, Stash};
 use oddment::title::{Edit, Sticker, Stood, Strip, Wording};
@@ -159,7 +158,7 @@ fn a_plan_is_made_found_opened_and_saved() {
 fn a_plan_that_was_broken_by_hand_is_not_written_over() {
     let (_temp, folder) = folder(&[("pages/quay.toml", "[[strip]]\nwording = 3\n")]);
     let file = folder.find_plan("quay").unwrap();
-    let refused = folder.save_plan(&file, &titled("AB"), &OwnColours::default()).unwrap_err();
+    let refused = folder.save_plan(&file, &titled("AB"), &ColourNames::default()).unwrap_err();
     assert_eq!(refused.to_string(), "pages/quay.toml:2:11: strip.wording: 3 is no text; put it in quotes");
     assert_eq!(text(file.path()), "[[strip]]\nwording = 3\n");
 }
@@ -168,7 +167,7 @@ fn a_plan_that_was_broken_by_hand_is_not_written_over() {
 #[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 fn a_trial_waits_until_it_is_saved_or_let_go() {
     let (_temp, folder) = folder(&[("pages/quay.toml", "[[strip]]\nwording = 'AB'\n")]);
-    let (own, stash) = (OwnColours::default(), Stash::default());
+    let (own, stash) = (ColourNames::default(), Stash::default());
     let file = folder.find_plan("quay").unwrap();
     let trial = standing(&titled("AB"), 1, "kelp/B");
     assert!(folder.trial(&file, &own, &stash).unwrap().is_none());
@@ -192,7 +191,7 @@ fn plans_elsewhere_have_trials_of_their_own() {
         ("pages/quay.toml", "[[strip]]\nwording = 'AB'\n"),
         ("out/quay.toml", "[[strip]]\nwording = 'C'\n"),
     ]);
-    let (own, stash) = (OwnColours::default(), Stash::default());
+    let (own, stash) = (ColourNames::default(), Stash::default());
     let outside = folder.find_plan(temp.path().join("out/quay.toml").to_str().unwrap()).unwrap();
     folder.keep_trial(&outside, &titled("D"), &own).unwrap();
     assert_eq!(folder.trial(&outside, &own, &stash).unwrap().map(|open| open.plan), Some(titled("D")));

@@ -2,8 +2,8 @@
 //!
 //! Properties are tried on generated plans and on texts made to be nearly right.
 
-use oddment::files::{OwnColours, new_plan_text, read_plan, read_sheet, read_taste, read_wishes, write_plan};
-use oddment::measure::{Colour, Length};
+use oddment::files::{new_plan_text, read_plan, read_sheet, read_taste, read_wishes, write_plan};
+use oddment::measure::{Colour, ColourNames, Length};
 use oddment::plan::Plan;
 use oddment::stash::{ChipId, SheetId};
 use oddment::title::{Edit, Sticker, Stood, Strip};
@@ -14,8 +14,8 @@ use super::any::any_plan;
 
 const WHOLE: &str = include_str!("whole_plan.toml");
 
-pub(super) fn own() -> OwnColours {
-    let mut own = OwnColours::default();
+pub(super) fn own() -> ColourNames {
+    let mut own = ColourNames::default();
     own.name("lamp glow", Colour { r: 0xf7, g: 0xdd, b: 0x9a });
     own
 }
@@ -218,7 +218,7 @@ fn a_new_file_is_tidy() {
 
 #[test]
 fn a_colour_whose_name_is_gone_is_spelled_out() {
-    let text = new_plan_text(&read(WHOLE), &OwnColours::default());
+    let text = new_plan_text(&read(WHOLE), &ColourNames::default());
     assert!(text.contains("colours = [\"#f7dd9a\", \"teal\"]"), "{text}");
 }
 

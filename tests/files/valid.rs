@@ -3,16 +3,16 @@
 use std::fmt::Write as _;
 
 use oddment::checks::Taste;
-use oddment::files::{OwnColours, read_plan, read_sheet, read_taste, read_wishes};
+use oddment::files::{read_plan, read_sheet, read_taste, read_wishes};
 use oddment::letter::{Character, StandInKind};
-use oddment::measure::{Angle, Colour, Length, Point};
+use oddment::measure::{Angle, Colour, ColourNames, Length, Point};
 use oddment::page::{Cover, Kind, Outline};
 use oddment::plan::Plan;
 use oddment::stash::{ChipId, Finish, Form, HeightOf, Letter, Sheet, SheetId};
 use oddment::title::{CaseRule, FormRule, LineUp, Mix, Spacing, Sticker};
 
-fn own() -> OwnColours {
-    let mut own = OwnColours::default();
+fn own() -> ColourNames {
+    let mut own = ColourNames::default();
     own.name("lamp glow", Colour { r: 0xf7, g: 0xdd, b: 0x9a });
     own
 }

@@ -3,7 +3,8 @@
 //! Must not know what a key does.
 
 use oddment::app::{ACTIONS, Action, Effect, Input, Key, KeyCode, Mouse, MouseAct, Over};
-use oddment::files::{OwnColours, new_plan_text, read_plan};
+use oddment::files::{new_plan_text, read_plan};
+use oddment::measure::ColourNames;
 use oddment::plan::Spoken;
 use oddment::screen;
 use proptest::prelude::*;
@@ -74,8 +75,8 @@ fn none_twice(bench: &Bench) -> Result<(), TestCaseError> {
 /// All is undone, and made again; what is saved reads back as the same plan.
 fn there_and_back(bench: &mut Bench, start: &oddment::plan::Plan) -> Result<(), TestCaseError> {
     let end = bench.state.trial.plan().clone();
-    let text = new_plan_text(&end, &OwnColours::default());
-    let (again, problems) = read_plan("", &text, &OwnColours::default(), None);
+    let text = new_plan_text(&end, &ColourNames::default());
+    let (again, problems) = read_plan("", &text, &ColourNames::default(), None);
     prop_assert!(problems.is_empty(), "{}\n{}", problems, text);
     prop_assert_eq!(again.as_ref(), Some(&end));
     bench.state.over = Over::Nothing;

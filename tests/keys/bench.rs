@@ -10,7 +10,7 @@ use oddment::app::{
     Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Shelf, State, update,
 };
 use oddment::checks::Taste;
-use oddment::files::{OwnColours, read_plan, read_sheet};
+use oddment::files::{read_plan, read_sheet};
 use oddment::measure::{Angle, ColourNames, Length};
 use oddment::plan::Plan;
 use oddment::stash::{SheetId, Stash};
@@ -39,7 +39,7 @@ const SHEETS: [(&str, &str); 3] = [
 pub(super) fn stash() -> Stash {
     let sheet = |(name, text): (&str, &str)| {
         let id = SheetId::new(name).unwrap();
-        let (sheet, problems) = read_sheet(name, &id, text, &OwnColours::default());
+        let (sheet, problems) = read_sheet(name, &id, text, &ColourNames::default());
         assert!(problems.is_empty(), "{problems}");
         sheet.unwrap()
     };
@@ -62,7 +62,7 @@ impl Bench {
 
     /// The bench on a saved plan `quay` of this text.
     pub(super) fn on_plan(text: &str) -> Self {
-        let (plan, problems) = read_plan("pages/quay.toml", text, &OwnColours::default(), Some(&stash()));
+        let (plan, problems) = read_plan("pages/quay.toml", text, &ColourNames::default(), Some(&stash()));
         assert!(problems.is_empty(), "{problems}\n{text}");
         let mut bench = Self::with(stash(), plan.unwrap());
         if let Some(slot) = chosen(text) {
@@ -108,7 +108,9 @@ impl Bench {
             "trial" => self.state.offer_trial(),
             "unnamed" => self.state.file.slug = None,
             "read-only" => self.state.file.read_only = true,
-            "order" => self.state.show_order(&(1..60).map(|n| format!("line {n}\n")).collect::<String>()),
+            "order" => {
+                self.state.show_order(&(1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n"));
+            }
             "plans" => self.state.show_plans(["ferry", "quay", "walk"].map(str::to_owned).to_vec()),
             "saved" => self.state.was_saved("quay".into()),
             other => assert_eq!(other, "", "no such answer"),

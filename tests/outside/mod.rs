@@ -2,6 +2,13 @@
 //!
 //! Must not know how the program comes by its answers.
 
+mod canonical_forms;
+mod characters;
 mod colour;
 mod colour_pairs;
+mod faces;
+mod frequency;
+mod grapheme_breaks;
 mod lengths;
+mod practice;
+mod silhouettes;

@@ -1,25 +1,44 @@
-//! Working on the bench: swap, nudge, save, size, suspension, paste, two programs at once.
+//! The bench on a real terminal: keys, saving, a second program, signals, suspension.
 //!
-//! Must not know the program's insides: only its screen and its files.
+//! Must not know the program's insides.
 
 use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
+
+use oddment::files::unpack_sample;
+use tempfile::TempDir;
 
 use super::screen::Screen;
-use super::start::{DOWN, Desk, RIGHT, SIZE, leave};
 
-/// Whether every line of `old` stands in `new`, in the same order.
-fn keeps_every_line(old: &str, new: &str) -> bool {
-    let mut lines = new.lines();
-    old.lines().all(|line| lines.any(|other| other == line))
+/// A copy of the sample in a folder of its own.
+fn stash() -> (TempDir, PathBuf) {
+    let folder = TempDir::new().unwrap();
+    let path = folder.path().join("stash");
+    unpack_sample(&path).unwrap();
+    (folder, path)
 }
 
+fn open(stash: &Path, plan: Option<&str>) -> Screen {
+    let mut args: Vec<&OsStr> = vec!["--stash".as_ref(), stash.as_os_str()];
+    args.extend(plan.map(OsStr::new));
+    Screen::start(&args, &[("COLORTERM", "truecolor".as_ref())], (80, 24))
+}
+
+fn plan(stash: &Path) -> String {
+    std::fs::read_to_string(stash.join("pages/lantern-walk.toml")).unwrap()
+}
+
+const DOWN: &str = "\x1b[B";
+const RIGHT: &str = "\x1b[C";
+
 #[test]
-fn a_letter_is_swapped_nudged_and_saved_and_comments_stay() {
-    let desk = Desk::new();
-    let before = desk.plan();
-    let mut screen = desk.changed_bench();
-    assert!(screen.emulated().alternate_screen() && screen.emulated().bracketed_paste());
-    screen.wait_for_text("lantern-walk (not saved)");
+fn a_letter_is_stood_nudged_and_saved_and_comments_stay() {
+    let (_folder, stash) = stash();
+    let before = plan(&stash);
+    let mut screen = open(&stash, Some("lantern-walk"));
+    screen.wait_for_text("slot 3 of 11");
+    screen.keys(DOWN);
+    screen.wait_for_text("alternate 1 of");
     screen.keys("..");
     screen.wait_for_text("nudge 1.0 mm");
     screen.keys("s");
@@ -27,157 +46,145 @@ fn a_letter_is_swapped_nudged_and_saved_and_comments_stay() {
     screen.keys("q");
     assert_eq!(screen.exit_code(), 0);
     assert!(screen.is_restored(), "{}", screen.contents());
-    let after = desk.plan();
-    assert!(keeps_every_line(&before, &after), "{after}");
-    let fresh: Vec<&str> = after.lines().filter(|line| !before.lines().any(|old| old == *line)).collect();
-    assert_eq!(fresh, ["slot = 3", "for = \"N\"", "chip = \"net-floats/N\"", "nudge = \"1 mm\""]);
-    assert_eq!(desk.trial(), None);
+    let after = plan(&stash);
+    assert!(after.contains("slot = 3\n") && after.contains("nudge = \"1 mm\""), "{after}");
+    let comments =
+        |text: &str| text.lines().filter(|line| line.contains('#')).map(str::to_owned).collect::<Vec<_>>();
+    assert_eq!(comments(&before), comments(&after));
 }
 
 #[test]
-fn another_size_is_drawn_and_nothing_is_lost() {
-    let desk = Desk::new();
-    let mut screen = desk.changed_bench();
-    screen.resize(59, 17);
-    screen.wait_for_text("this is 59 x 17.");
-    screen.resize(140, 45);
+fn the_screen_takes_a_new_size_and_says_when_it_is_too_small() {
+    let (_folder, stash) = stash();
+    let mut screen = open(&stash, Some("lantern-walk"));
     screen.wait_for_text("slot 3 of 11");
-    screen.wait_for(|screen| screen.rows(0, 140).nth(44).is_some_and(|row| row.contains("q quit")));
-    screen.keys(RIGHT);
-    screen.wait_for_text("slot 4 of 11");
-    screen.wait_for_text("(not saved)");
-    leave(&mut screen);
+    screen.resize(140, 45);
+    screen.wait_for(|screen| {
+        screen.contents().lines().count() > 40 && screen.contents().contains("slot 3 of 11")
+    });
+    screen.resize(30, 8);
+    screen.wait_for_text("oddment needs 60 x 18");
+    screen.resize(80, 24);
+    screen.wait_for_text("slot 3 of 11");
+    screen.keys("q");
+    assert_eq!(screen.exit_code(), 0);
 }
 
 #[test]
-fn suspended_it_gives_the_screen_back_and_keeps_the_trial() {
-    let desk = Desk::new();
-    let stash = desk.stash();
-    let script = "\"$ODDMENT\" --stash \"$STASH\" lantern-walk; echo stopped $?; read x; fg; echo done $?";
-    let mut screen = Screen::start_in_shell(script, &[("STASH", stash.as_os_str())], SIZE);
+fn a_signal_restores_the_terminal_and_the_trial_is_offered_back() {
+    for (signal, code) in [("TERM", 143), ("HUP", 129), ("INT", 130)] {
+        let (_folder, stash) = stash();
+        let before = plan(&stash);
+        let mut screen = open(&stash, Some("lantern-walk"));
+        screen.wait_for_text("slot 3 of 11");
+        screen.keys(DOWN);
+        screen.wait_for_text("(not saved)");
+        screen.signal(signal);
+        assert_eq!(screen.exit_code(), code);
+        assert!(screen.is_restored(), "{}", screen.contents());
+        assert_eq!(plan(&stash), before, "the plan itself is untouched");
+        let mut again = open(&stash, None);
+        again.wait_for_text("Go on with it?");
+        again.keys("y");
+        again.wait_for_text("gone on with the kept trial");
+        again.keys("s");
+        again.wait_for_text("saved as lantern-walk");
+        again.keys("q");
+        assert_eq!(again.exit_code(), 0);
+        assert!(plan(&stash).contains("slot = 3\n"));
+        assert!(!stash.join("trials/lantern-walk.toml").exists());
+    }
+}
+
+#[test]
+fn a_terminal_that_goes_away_ends_it_with_the_trial_kept() {
+    let (_folder, stash) = stash();
+    let mut screen = open(&stash, Some("lantern-walk"));
+    screen.wait_for_text("slot 3 of 11");
+    screen.keys(DOWN);
+    screen.wait_for_text("(not saved)");
+    screen.hang_up();
+    assert_eq!(screen.exit_code(), 129);
+    assert!(stash.join("trials/lantern-walk.toml").exists());
+}
+
+#[test]
+fn it_is_suspended_and_comes_back_as_it_was() {
+    let (_folder, stash) = stash();
+    let script = format!(
+        "\"$ODDMENT\" --stash '{}' lantern-walk; echo stopped; read x; fg; echo over",
+        stash.display()
+    );
+    let mut screen = Screen::start_in_shell(&script, &[("COLORTERM", "truecolor".as_ref())], (80, 24));
     screen.wait_for_text("slot 3 of 11");
     screen.keys(DOWN);
     screen.wait_for_text("alternate 1 of");
     screen.keys("\x1a");
     screen.wait_for_text("stopped");
-    assert!(screen.is_restored());
-    assert!(desk.trial().is_some_and(|trial| trial.contains("net-floats/N")), "{:?}", desk.trial());
+    assert!(screen.is_restored(), "{}", screen.contents());
     screen.keys("\r");
+    screen.wait_for_text("alternate 1 of");
+    assert!(screen.emulated().alternate_screen());
+    screen.keys("u");
+    screen.wait_for_text("taken back");
+    screen.keys("qn");
+    screen.wait_for_text("over");
+    assert!(screen.is_restored());
+}
+
+#[test]
+fn a_second_program_is_read_only_and_says_so() {
+    let (_folder, stash) = stash();
+    let mut first = open(&stash, Some("lantern-walk"));
+    first.wait_for_text("slot 3 of 11");
+    let mut second = open(&stash, Some("quayside-supper"));
+    second.wait_for_text("read-only");
+    second.keys("s");
+    second.wait_for_text("another oddment holds this stash");
+    second.keys("q");
+    assert_eq!(second.exit_code(), 0);
+    first.keys("q");
+    assert_eq!(first.exit_code(), 0);
+}
+
+#[test]
+fn a_paste_is_text_and_never_commands() {
+    let (_folder, stash) = stash();
+    let mut screen = open(&stash, Some("lantern-walk"));
     screen.wait_for_text("slot 3 of 11");
-    screen.wait_for(vt100::Screen::alternate_screen);
+    screen.paste("qqq");
+    screen.wait_for_text("a paste is text");
+    screen.keys("w");
+    screen.wait_for_text("starts a second line");
+    screen.keys("\x15");
+    screen.paste("KELP\nWALK");
+    screen.wait_for_text("KELP|WALK");
+    screen.keys("\r");
+    screen.wait_for_text("of 8");
+    screen.keys(RIGHT);
     screen.keys("q");
     screen.wait_for_text("Save it before leaving?");
     screen.keys("n");
-    screen.wait_for_text("done 0");
-    assert_eq!(screen.exit_code(), 0);
-    assert!(screen.is_restored());
-}
-
-#[test]
-fn what_is_left_unsaved_on_purpose_is_not_offered_again() {
-    let desk = Desk::new();
-    let before = desk.plan();
-    let mut screen = desk.changed_bench();
-    leave(&mut screen);
-    assert_eq!(desk.trial(), None);
-    assert_eq!(desk.plan(), before);
-}
-
-#[test]
-fn a_paste_is_text() {
-    let desk = Desk::new();
-    let mut screen = desk.bench();
-    screen.paste("dq");
-    screen.wait_for_text("a paste is text");
-    screen.keys("w\x15");
-    screen.wait_for_text("Wording (|");
-    screen.paste("QUAY\rLAMPS\r");
-    screen.wait_for_text("QUAY|LAMPS");
-    screen.keys("\r");
-    screen.wait_for_text("QUAY | LAMPS   slot");
-    leave(&mut screen);
-}
-
-#[test]
-fn a_click_stands_a_chip() {
-    let desk = Desk::new();
-    let mut screen = desk.bench();
-    // The chip in brackets is the first N; it is pressed with the mouse's main button (xterm's mode 1006).
-    let contents = screen.contents();
-    let row = contents.lines().position(|line| line.starts_with("[N]")).unwrap();
-    screen.keys(&format!("\x1b[<0;2;{}M\x1b[<0;2;{}m", row + 1, row + 1));
-    screen.wait_for_text("(not saved)");
-    screen.wait_for_text("slot 5 of 11");
-    leave(&mut screen);
-}
-
-#[test]
-fn a_second_program_on_the_stash_only_reads_and_says_so() {
-    let desk = Desk::new();
-    let before = desk.plan();
-    let mut first = desk.bench();
-    let mut second = desk.start(&["lantern-walk"]);
-    second.wait_for_text("(read-only: another oddment holds the stash)");
-    second.keys(DOWN);
-    second.wait_for_text("alternate 1 of");
-    second.keys("s");
-    second.wait_for_text("here it is read-only");
-    second.keys("q");
-    assert_eq!(second.exit_code(), 0);
-    assert_eq!((desk.plan(), desk.trial()), (before, None));
-    first.keys("q");
-    assert_eq!(first.exit_code(), 0);
-    let mut third = desk.bench();
-    assert!(!third.contents().contains("read-only"), "{}", third.contents());
-    third.keys("q");
-    assert_eq!(third.exit_code(), 0);
-}
-
-#[test]
-fn the_order_is_shown_and_written() {
-    let desk = Desk::new();
-    let mut screen = desk.start(&["quayside-supper"]);
-    screen.wait_for_text("QUAYSIDE | SUPPER");
-    screen.keys("o");
-    screen.wait_for_text("Placement order for Quayside supper");
-    screen.keys("s");
-    screen.wait_for_text("written to");
-    let written = std::fs::read_to_string(desk.stash().join("orders/quayside-supper.txt")).unwrap();
-    assert!(written.starts_with("Placement order for Quayside supper\n"), "{written}");
-    screen.keys("qq");
     assert_eq!(screen.exit_code(), 0);
 }
 
 #[test]
-fn the_sample_is_scratch_and_its_place_is_told() {
-    let desk = Desk::new();
-    let env: [(&str, &OsStr); 2] =
-        [("TMPDIR", desk.beside().as_os_str()), ("ODDMENT_STASH", OsStr::new("/nowhere"))];
-    let mut screen = Screen::start(&["--sample"], &env, SIZE);
-    screen.wait_for_text("slot 3 of 11");
-    screen.keys("q");
-    assert_eq!(screen.exit_code(), 0);
-    assert!(screen.contents().starts_with("The sample is in "), "{}", screen.contents());
-}
-
-#[test]
-fn an_empty_stash_offers_the_sample() {
-    let desk = Desk::new();
-    let empty = desk.beside().join("empty");
-    let args = [OsStr::new("--stash"), empty.as_os_str()];
-    let mut screen = Screen::start(&args, &[("TMPDIR", desk.beside().as_os_str())], SIZE);
-    screen.wait_for_text("Try the program on a sample stash?");
-    screen.keys("y");
-    screen.wait_for_text("slot 3 of 11");
-    screen.keys("q");
-    assert_eq!(screen.exit_code(), 0);
-    assert!(screen.contents().starts_with("The sample is in "), "{}", screen.contents());
-}
-
-#[test]
-fn a_dumb_terminal_is_refused() {
-    let mut screen = Screen::start(&["--sample"], &[("TERM", OsStr::new("dumb"))], SIZE);
+fn a_terminal_that_can_do_nothing_is_refused() {
+    let (_folder, stash) = stash();
+    let args = ["--stash".as_ref(), stash.as_os_str()];
+    let mut screen = Screen::start(&args, &[("TERM", "dumb".as_ref())], (80, 24));
     assert_eq!(screen.exit_code(), 2);
-    assert!(screen.contents().contains("this terminal calls itself \"dumb\""), "{}", screen.contents());
-    assert!(screen.is_restored());
+    assert!(screen.contents().starts_with("oddment: "), "{}", screen.contents());
+}
+
+#[test]
+fn the_sample_is_a_scratch_copy_and_says_where_it_is() {
+    let mut screen = Screen::start(&["--sample"], &[("COLORTERM", "truecolor".as_ref())], (80, 24));
+    screen.wait_for_text("LANTERN WALK");
+    screen.keys("q");
+    assert_eq!(screen.exit_code(), 0);
+    let contents = screen.contents().replace('\n', "");
+    let place = contents.split("The sample is in ").nth(1).unwrap().trim();
+    assert!(Path::new(place).join("pages/lantern-walk.toml").exists(), "{place}");
+    std::fs::remove_dir_all(place).unwrap();
 }

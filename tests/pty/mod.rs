@@ -4,9 +4,10 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
+mod acts;
 mod bench;
-mod crash;
-mod ends;
+mod faulty;
 mod harness;
 mod screen;
 mod start;
+mod trials;

@@ -14,7 +14,6 @@ pub(super) const SIZE: (u16, u16) = (80, 24);
 
 /// Keys as a terminal sends them.
 pub(super) const DOWN: &str = "\x1b[B";
-pub(super) const RIGHT: &str = "\x1b[C";
 
 /// A stash of its own for one test.
 pub(super) struct Desk {

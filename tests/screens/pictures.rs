@@ -4,7 +4,7 @@
 
 use oddment::app::{Colours, State};
 use oddment::order::Order;
-use oddment::print::order_text;
+use oddment::print::{Head, order_text};
 use ratatui::style::Color;
 
 use super::stage::{draw, on, on_sample, press, text};
@@ -44,7 +44,7 @@ fn view(plan: &str, keys: &str) -> State {
 fn order() -> State {
     let mut state = on_sample("quayside-supper");
     let order = Order::of(state.trial.plan(), &state.shelf.stash);
-    let order = order_text(&order, state.unit());
+    let order = order_text(&order, &Head { date: None, file: Some("quayside-supper".into()) }, state.unit());
     state.show_order(&order);
     state
 }

@@ -3,7 +3,7 @@
 //! Must not know what is to be seen.
 
 use oddment::app::{Colours, Input, Key, KeyCode, Keys, PlanFile, Shelf, State, update};
-use oddment::files::{OwnColours, read_plan, read_sheet, read_taste, sample_files};
+use oddment::files::{read_plan, read_sheet, read_taste, sample_files};
 use oddment::measure::ColourNames;
 use oddment::plan::Plan;
 use oddment::stash::{Sheet, SheetId, Stash};
@@ -30,13 +30,12 @@ pub(super) fn on_sample(plan: &str) -> State {
     let names = ["lantern-walk", "quayside-supper"];
     let others = names.iter().filter(|name| **name != plan).map(|name| ((*name).to_owned(), open(name)));
     let (others, plan_read): (Vec<_>, _) = (others.collect(), open(plan));
-    let names = ColourNames::new(own.iter().map(|(name, colour)| (name.to_owned(), colour)).collect());
-    state(Shelf::new(stash, taste, names, &others), plan_read, Some(plan))
+    state(Shelf::new(stash, taste, own, &others), plan_read, Some(plan))
 }
 
 /// The bench on these sheets and this plan.
 pub(super) fn on(sheets: &[(&str, &str)], plan: &str) -> State {
-    let own = OwnColours::default();
+    let own = ColourNames::default();
     let stash = Stash::new(sheets.iter().map(|(name, text)| sheet(name, text, &own)).collect());
     let plan = read(plan, &own, &stash);
     state(Shelf::new(stash, oddment::checks::Taste::default(), ColourNames::default(), &[]), plan, None)
@@ -47,13 +46,13 @@ fn state(shelf: Shelf, plan: Plan, slug: Option<&str>) -> State {
     State::new(shelf, plan, file, Colours::True, Keys::default())
 }
 
-fn sheet(name: &str, text: &str, own: &OwnColours) -> Sheet {
+fn sheet(name: &str, text: &str, own: &ColourNames) -> Sheet {
     let (sheet, problems) = read_sheet(name, &SheetId::new(name).unwrap(), text, own);
     assert!(problems.is_empty(), "{problems}");
     sheet.unwrap()
 }
 
-fn read(text: &str, own: &OwnColours, stash: &Stash) -> Plan {
+fn read(text: &str, own: &ColourNames, stash: &Stash) -> Plan {
     let (plan, problems) = read_plan("", text, own, Some(stash));
     assert!(!problems.has_errors(), "{problems}");
     plan.unwrap()

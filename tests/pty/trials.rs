@@ -1,4 +1,4 @@
-//! Ends that nobody chose: signals, a terminal gone. The screen is put back, the trial is kept and offered again.
+//! Trials: kept at ends that nobody chose, offered again, taken or let go for good.
 //!
 //! Must not know the program's insides.
 
@@ -73,4 +73,14 @@ fn a_terminal_gone_keeps_the_trial() {
     screen.hang_up();
     assert_eq!(screen.exit_code(), 129);
     assert!(desk.trial().is_some_and(|trial| trial.contains("net-floats/N")));
+}
+
+#[test]
+fn what_is_left_unsaved_on_purpose_is_not_offered_again() {
+    let desk = Desk::new();
+    let before = desk.plan();
+    let mut screen = desk.changed_bench();
+    leave(&mut screen);
+    assert_eq!(desk.trial(), None);
+    assert_eq!(desk.plan(), before);
 }

@@ -1,0 +1,37 @@
+//! What the program asks the world to do.
+//!
+//! Must not know who does it.
+
+/// Something to be done in the world; the answer comes back through a method of the state.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Effect {
+    /// Save the plan under this stem, then go on.
+    Save(String, Then),
+    /// Open the plan of this stem.
+    Open(String),
+    /// Say which plans there are.
+    ListPlans,
+    /// Make the placement order.
+    ShowOrder,
+    /// Save the placement order as text.
+    WriteOrder,
+    /// Forget the trial that was kept.
+    DropTrial,
+    /// Go on with the trial that was kept.
+    TakeTrial,
+    /// Go on with a scratch copy of the sample stash.
+    TakeSample,
+    /// Leave.
+    Leave,
+}
+
+/// What comes after saving.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Then {
+    /// Nothing.
+    Stay,
+    /// Leave.
+    Leave,
+    /// Open another plan.
+    Open(String),
+}

@@ -1,0 +1,105 @@
+//! What can be done in the lists and pages that lie over the bench, and how questions are answered.
+//!
+//! Must not know how they are drawn.
+
+use crate::checks::judge;
+use crate::plan::PlanEdit;
+
+use super::action::Action;
+use super::asking::Question;
+use super::effect::{Effect, Then};
+use super::lists::{Comparison, step};
+use super::over::Over;
+use super::state::State;
+
+impl State {
+    pub(super) fn act_over(&mut self, action: Action) -> Vec<Effect> {
+        let page = isize::try_from(self.look.rows).unwrap_or(24) - 8;
+        match action {
+            Action::Up => self.walk_over(-1),
+            Action::Down => self.walk_over(1),
+            Action::PageUp => self.walk_over(-page),
+            Action::PageDown => self.walk_over(page),
+            Action::First => self.walk_over(isize::MIN / 2),
+            Action::Last => self.walk_over(isize::MAX / 2),
+            Action::Close | Action::Abandon | Action::Back => self.over = Over::Nothing,
+            Action::Take => self.take_alternate(),
+            Action::TakeKept => self.take_kept(),
+            Action::WriteOrder => return vec![Effect::WriteOrder],
+            Action::TakePlan => return self.take_plan_chosen(),
+            Action::Finish => return self.finish_typing(),
+            Action::Yes => return self.answer(true),
+            Action::No => return self.answer(false),
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    fn walk_over(&mut self, by: isize) {
+        match &mut self.over {
+            Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
+            Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
+            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by),
+            _ => {}
+        }
+    }
+
+    fn take_alternate(&mut self) {
+        let Over::Alternates(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return };
+        if let Some(alternate) = list.alternates.get(list.chosen) {
+            self.trial.close_step();
+            self.stand(alternate);
+        }
+    }
+
+    fn take_plan_chosen(&mut self) -> Vec<Effect> {
+        let Over::Plans(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return Vec::new() };
+        let Some(slug) = list.slugs.into_iter().nth(list.chosen) else { return Vec::new() };
+        if self.is_unsaved() && !self.file.read_only {
+            self.over = Over::Question(Question::SaveBeforeOpening(slug));
+            return Vec::new();
+        }
+        vec![Effect::Open(slug)]
+    }
+
+    fn answer(&mut self, yes: bool) -> Vec<Effect> {
+        let Over::Question(question) = std::mem::replace(&mut self.over, Over::Nothing) else {
+            return Vec::new();
+        };
+        match (question, yes) {
+            (Question::SaveBeforeLeaving, true) => self.save(Then::Leave),
+            (Question::SaveBeforeLeaving, false) => vec![Effect::DropTrial, Effect::Leave],
+            (Question::SaveBeforeOpening(slug), true) => self.save(Then::Open(slug)),
+            (Question::SaveBeforeOpening(slug), false) => vec![Effect::DropTrial, Effect::Open(slug)],
+            (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
+            (Question::GoOnWithTrial, false) => vec![Effect::DropTrial],
+            (Question::TrySample, true) => vec![Effect::TakeSample],
+            (Question::TrySample, false) => Vec::new(),
+        }
+    }
+
+    pub(super) fn compare(&mut self) {
+        match &self.bench.kept {
+            None => self.say("no trial is kept yet; keep this one (k), change it, then compare"),
+            Some(kept) => {
+                // The kept trial may lie on another page.
+                self.shelf.look_at(&kept.page);
+                let verdict = judge(kept, &self.shelf.stash, &self.shelf.scene);
+                self.shelf.look_at(&self.trial.plan().page);
+                self.over = Over::Compare(Comparison { kept: verdict });
+            }
+        }
+    }
+
+    /// Goes on with the kept trial as one step of history; this one is kept in its place.
+    fn take_kept(&mut self) {
+        self.over = Over::Nothing;
+        let Some(kept) = self.bench.kept.take() else { return };
+        self.bench.kept = Some(self.trial.plan().clone());
+        self.trial.change(PlanEdit::Whole(Box::new(kept)), &mut self.shelf);
+        self.bench.marked = None;
+        self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
+        self.choose_slot(self.bench.slot);
+        self.say("the kept trial is on the bench; the other is kept in its place");
+    }
+}

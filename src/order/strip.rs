@@ -1,0 +1,116 @@
+//! One strip's part of the order: how its carrier is lined up, and its steps.
+//!
+//! Must not know the other strips.
+
+use crate::measure::{Angle, Length};
+use crate::page::Page;
+use crate::stash::Stash;
+use crate::title::{Layout, LetterBox, LineUp, Role, Strip};
+
+use super::spot::{Lying, Spot};
+use super::step::{Step, Used, UsedLetter, steps};
+
+/// How one strip is stuck down.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StripOrder {
+    /// What it is for.
+    pub role: Role,
+    /// What it says, lines parted by a line break.
+    pub wording: String,
+    /// The longest line.
+    pub length: Length,
+    /// The feet of each line over those of the first: 0, then below 0.
+    pub lines: Vec<Length>,
+    /// What its letters line up by.
+    pub line_up: LineUp,
+    /// The ledger entry that took its letters off the stash: it is on the page already.
+    pub stuck: Option<u32>,
+    /// How the carrier lies on the page; `None` where the strip is not placed.
+    pub carrier: Option<Carrier>,
+    /// Slot by slot, as they stand.
+    pub steps: Vec<Step>,
+}
+
+/// How a carrier is lined up: by where the line of its first letters' feet lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Carrier {
+    /// On that line, below the left edge of its first letter.
+    pub first: Spot,
+    /// On that line, below the left edge of its last letter; only where the strip is turned and has two letters.
+    pub last: Option<Spot>,
+    /// Turned, clockwise positive.
+    pub turn: Angle,
+}
+
+impl StripOrder {
+    pub(super) fn of(strip: &Strip, page: &Page, stash: &Stash) -> Self {
+        let layout = Layout::of(strip, stash);
+        let lying = Lying::of(&strip.place, page);
+        Self {
+            role: strip.role().clone(),
+            wording: strip.wording().text().to_owned(),
+            length: layout.length(),
+            lines: layout.lines.iter().map(|line| line.feet).collect(),
+            line_up: strip.setting.line_up,
+            stuck: strip.stuck,
+            carrier: lying.map(|lying| carrier(lying, &layout, strip.place.turn)),
+            steps: steps(strip, &layout, lying, stash),
+        }
+    }
+
+    /// The steps with nothing to stick down.
+    pub fn missing(&self) -> impl Iterator<Item = &Step> {
+        self.steps.iter().filter(|step| matches!(step.used, Used::Missing(_)))
+    }
+
+    /// The letters of the stash on it, as they stand.
+    pub fn letters(&self) -> impl Iterator<Item = &UsedLetter> {
+        self.steps.iter().filter_map(|step| match &step.used {
+            Used::Letter(letter) => Some(letter),
+            Used::Thing(_) | Used::Missing(_) => None,
+        })
+    }
+
+    /// Whether it is turned on the page.
+    #[must_use]
+    pub fn is_turned(&self) -> bool {
+        self.carrier.is_some_and(|carrier| carrier.turn != Angle::ZERO)
+    }
+}
+
+fn carrier(lying: Lying, layout: &Layout, turn: Angle) -> Carrier {
+    let line = layout.lines.first().map_or(&[][..], |line| &layout.letters[line.slots.clone()]);
+    let below = |letter: &LetterBox| lying.spot(letter.left, Length::ZERO);
+    let last = line.split_first().and_then(|(_, rest)| rest.last());
+    Carrier {
+        first: line.first().map_or_else(|| lying.spot(Length::ZERO, Length::ZERO), below),
+        last: last.filter(|_| turn != Angle::ZERO).map(below),
+        turn,
+    }
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+mod tests {
+    use super::super::{Order, trial};
+    use super::*;
+
+    #[test]
+    fn lefts_and_feet_are_measured_from_the_edges_of_the_page() {
+        let plan = trial::placed("LA", &["blocks/L", "blocks/A"], 0);
+        let order = Order::of(&plan, &trial::stash());
+        let corner = order.strips[0].steps[1].corner.unwrap();
+        // 40 mm to the first feet, a 12 mm tile, a gap of 1.5 mm; 300 - 109 mm up.
+        assert_eq!((corner.left.number(), corner.up.unwrap().number()), ("53.5 mm".into(), "191 mm".into()));
+        assert_eq!(order.strips[0].carrier.unwrap().last, None);
+    }
+
+    #[test]
+    fn a_turned_strip_is_lined_up_at_both_ends() {
+        let plan = trial::placed("LA", &["blocks/L", "blocks/A"], 90_000);
+        let carrier = Order::of(&plan, &trial::stash()).strips[0].carrier.unwrap();
+        assert_eq!(carrier.first.down, Length::from_mm(109));
+        let last = carrier.last.unwrap();
+        assert_eq!((last.left.number(), last.down.number()), ("40 mm".into(), "122.5 mm".into()));
+    }
+}

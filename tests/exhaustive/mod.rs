@@ -1,0 +1,12 @@
+//! Brute force and seeded cases by the thousand: what the program says against what a slow, plain way says.
+//!
+//! Must not know how the program comes by its answers.
+#![expect(clippy::unwrap_used, reason = "a made-up case that cannot be made fails the test")]
+
+mod drawn;
+mod judged;
+mod lying;
+mod opinion;
+mod page_opinion;
+mod standing;
+mod undoing;
