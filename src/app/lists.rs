@@ -20,9 +20,9 @@ impl Scroll {
         Self { lines: text.lines().map(str::to_owned).collect(), top: 0 }
     }
 
-    /// Goes `by` lines on, or back.
-    pub fn walk(&mut self, by: isize) {
-        self.top = self.top.saturating_add_signed(by).min(self.lines.len().saturating_sub(1));
+    /// Goes `by` lines on, or back, on a screen that shows `rows` of them: never beyond the last screenful.
+    pub fn walk(&mut self, by: isize, rows: usize) {
+        self.top = self.top.saturating_add_signed(by).min(self.lines.len().saturating_sub(rows));
     }
 }
 

@@ -36,10 +36,11 @@ impl State {
     }
 
     fn walk_over(&mut self, by: isize) {
+        let rows = self.panes().page_rows();
         match &mut self.over {
             Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
             Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
-            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by),
+            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, rows),
             _ => {}
         }
     }

@@ -43,6 +43,14 @@ pub struct Panes {
     pub keys: Area,
 }
 
+impl Panes {
+    /// The lines that a page over the bench shows within its frame.
+    #[must_use]
+    pub fn page_rows(&self) -> usize {
+        usize::from((self.grid.height + self.strip.height).saturating_sub(2))
+    }
+}
+
 /// Lays the panes out: chips on the left and checks on the right of the upper half, the strip over the whole width of
 /// the lower, then one line for notices and one for keys.
 #[must_use]
