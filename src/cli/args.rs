@@ -24,7 +24,7 @@ pub(super) struct Args {
     pub(super) sample: bool,
 
     /// The folder of the stash; else the one in `ODDMENT_STASH`, else this system's folder for data.
-    #[arg(long, global = true, value_name = "DIR", env = "ODDMENT_STASH", hide_env_values = true)]
+    #[arg(long, global = true, value_name = "DIR")]
     pub(super) stash: Option<PathBuf>,
 
     /// Answer in JSON, for other programs.
@@ -121,7 +121,9 @@ pub(super) struct Stash {
 impl Args {
     /// The folder of the stash.
     pub(super) fn folder(&self) -> Result<StashFolder> {
-        match &self.stash {
+        // Not left to the parser: it would take the variable for a --stash that was written, which --sample excludes.
+        let told = || std::env::var_os("ODDMENT_STASH").filter(|path| !path.is_empty()).map(PathBuf::from);
+        match self.stash.clone().or_else(told) {
             Some(path) => Ok(StashFolder::at(path)),
             None => Ok(StashFolder::usual()?),
         }
