@@ -15,9 +15,9 @@ use super::words::{fit, put, sign};
 /// Draws the list, and under it the difference that the chosen one makes, check by check.
 pub(super) fn draw_alternates(state: &State, list: &AlternateList, area: Area, buffer: &mut Buffer) {
     let rows = usize::from(area.height.saturating_sub(2));
-    let name = usize::from(area.width).saturating_sub(62).clamp(8, 40);
+    let name = usize::from(area.width).saturating_sub(64).clamp(8, 40);
     let heading = format!(
-        "    {} {:<12} {:>9} {:<8} {:>6} {:>7} left after",
+        "    {} {:<10} {:>9} {:<8} {:>6} {:>7} left after",
         fit("sheet", name),
         "colour",
         "height",
@@ -56,7 +56,7 @@ fn draw_row(
     let text = format!(
         " {} {} {:>9} {:<8} {:>6} {:>7} {}{stands_in}",
         fit(&format!("{tag}{}", chip.sheet.name()), name),
-        fit(&tint.name(), 12),
+        fit(&tint.name(), 10),
         chip.shown_height().show(state.unit()),
         chip.sheet.make.form.as_str(),
         alternate.score.to_string(),

@@ -148,8 +148,13 @@ fn draw_question(state: &State, question: &Question, buffer: &mut Buffer) {
     let (columns, rows) = (state.look.columns, state.look.rows);
     let text = question.text();
     let wide = u16::try_from(text.len() + 4).unwrap_or(columns).min(columns);
-    let place = Area { x: (columns - wide) / 2, y: (rows / 3).max(1), width: wide, height: 4 };
+    let lines = textwrap::wrap(&text, usize::from(wide.saturating_sub(4)).max(1));
+    let height = u16::try_from(lines.len()).unwrap_or(1) + 3;
+    let place = Area { x: (columns - wide) / 2, y: (rows / 3).max(1), width: wide, height };
     let area = page(place, "?", buffer);
-    put(buffer, area.x + 1, area.y, area.width, &text, strong());
-    put(buffer, area.x + 1, area.y + 1, area.width, "y yes   n no   esc back", Style::new());
+    for (y, line) in (area.y..).zip(&lines) {
+        put(buffer, area.x + 1, y, area.width, line, strong());
+    }
+    let below = area.y + area.height.saturating_sub(1);
+    put(buffer, area.x + 1, below, area.width, "y yes   n no   esc back", Style::new());
 }
