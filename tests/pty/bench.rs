@@ -71,44 +71,6 @@ fn the_screen_takes_a_new_size_and_says_when_it_is_too_small() {
 }
 
 #[test]
-fn a_signal_restores_the_terminal_and_the_trial_is_offered_back() {
-    for (signal, code) in [("TERM", 143), ("HUP", 129), ("INT", 130)] {
-        let (_folder, stash) = stash();
-        let before = plan(&stash);
-        let mut screen = open(&stash, Some("lantern-walk"));
-        screen.wait_for_text("slot 3 of 11");
-        screen.keys(DOWN);
-        screen.wait_for_text("(not saved)");
-        screen.signal(signal);
-        assert_eq!(screen.exit_code(), code);
-        assert!(screen.is_restored(), "{}", screen.contents());
-        assert_eq!(plan(&stash), before, "the plan itself is untouched");
-        let mut again = open(&stash, None);
-        again.wait_for_text("Go on with it?");
-        again.keys("y");
-        again.wait_for_text("gone on with the kept trial");
-        again.keys("s");
-        again.wait_for_text("saved as lantern-walk");
-        again.keys("q");
-        assert_eq!(again.exit_code(), 0);
-        assert!(plan(&stash).contains("slot = 3\n"));
-        assert!(!stash.join("trials/lantern-walk.toml").exists());
-    }
-}
-
-#[test]
-fn a_terminal_that_goes_away_ends_it_with_the_trial_kept() {
-    let (_folder, stash) = stash();
-    let mut screen = open(&stash, Some("lantern-walk"));
-    screen.wait_for_text("slot 3 of 11");
-    screen.keys(DOWN);
-    screen.wait_for_text("(not saved)");
-    screen.hang_up();
-    assert_eq!(screen.exit_code(), 129);
-    assert!(stash.join("trials/lantern-walk.toml").exists());
-}
-
-#[test]
 fn it_is_suspended_and_comes_back_as_it_was() {
     let (_folder, stash) = stash();
     let script = format!(
