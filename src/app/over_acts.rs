@@ -22,6 +22,10 @@ impl State {
             Action::PageDown => self.walk_over(page),
             Action::First => self.walk_over(isize::MIN / 2),
             Action::Last => self.walk_over(isize::MAX / 2),
+            // Turning away would let the next change write over the trial that waits.
+            Action::Back if matches!(self.over, Over::Question(Question::GoOnWithTrial)) => {
+                self.say("answer y to go on with the kept trial, or n to let it go for good");
+            }
             Action::Close | Action::Abandon | Action::Back => self.over = Over::Nothing,
             Action::Take => self.take_alternate(),
             Action::TakeKept => self.take_kept(),

@@ -215,7 +215,9 @@ impl State {
         let slot = self.bench.slot;
         if let Some(stood) = self.strip().letter(slot) {
             let straight = Stood { pinned: stood.pinned, ..Stood::straight(stood.sticker.clone()) };
+            self.trial.close_step();
             self.change(Edit::Letter { slot, stood: Some(straight) });
+            self.trial.close_step();
         }
     }
 

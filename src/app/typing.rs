@@ -106,7 +106,7 @@ impl Typing {
     /// Takes a pasted text: line breaks become `|` in a wording and spaces elsewhere.
     pub fn paste(&mut self, text: &str) {
         let wording = matches!(self.what, What::Wording | What::Subtitle);
-        for c in text.trim_end_matches('\n').chars() {
+        for c in text.trim_end_matches('\n').chars().take(MOST) {
             let c = match c {
                 '\n' if wording => BREAK,
                 c if c.is_whitespace() => ' ',

@@ -2,6 +2,7 @@
 //!
 //! Must not know how anything is drawn, saved or printed; it asks by effects.
 
+use crate::checks::Finding;
 use crate::measure::{Angle, Length, Unit};
 use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
 
@@ -30,6 +31,13 @@ const TILT: Angle = Angle::from_thousandths(1000);
 
 /// Takes one input and gives back what is to be done in the world.
 pub fn update(state: &mut State, input: Input) -> Vec<Effect> {
+    let effects = take(state, input);
+    let findings = state.trial.verdict().findings.len();
+    state.bench.finding = state.bench.finding.min(findings.saturating_sub(1));
+    effects
+}
+
+fn take(state: &mut State, input: Input) -> Vec<Effect> {
     match input {
         Input::Key(key) => state.key(key),
         Input::Paste(text) => {
@@ -64,8 +72,9 @@ impl State {
                 typing.key(key);
                 Vec::new()
             }
-            (None, _) => {
-                self.say(format!("{key} does nothing here; ? lists the keys that work"));
+            (None, over) => {
+                let hint = if matches!(over, Over::Nothing) { "; ? lists the keys that work" } else { "" };
+                self.say(format!("{key} does nothing here{hint}"));
                 Vec::new()
             }
         }
@@ -166,7 +175,7 @@ impl State {
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
             "missing" | "twice" | "wrong" => self.list_alternates(None),
-            "room" | "small" => self.say(finding.message),
+            "room" | "small" => self.show_page(finding.id, &finding.message),
             id => self.list_alternates(Some(id)),
         }
     }
@@ -177,8 +186,17 @@ impl State {
         if finding.level == crate::checks::Level::Stop {
             return self.say("this keeps the title from being stuck down; it cannot be accepted");
         }
+        if finding.id == "missing" && !finding.accepted {
+            return self
+                .say("an empty slot cannot be accepted; stand a letter there, or a thing by hand (b)");
+        }
         let edit = Edit::Accept(finding.id.to_owned(), !finding.accepted);
         self.trial.change_strip(finding.strip, edit, &mut self.shelf);
+        let same = |other: &&Finding| {
+            (other.id, other.strip, &other.slots) == (finding.id, finding.strip, &finding.slots)
+        };
+        let place = self.findings().iter().position(same);
+        self.bench.finding = place.unwrap_or(self.bench.finding);
         let role = self.trial.strip(finding.strip).role().to_string();
         let verb = if finding.accepted { "counts again" } else { "accepted" };
         self.say(format!("{} {verb} on the {role}", finding.id));
@@ -256,6 +274,9 @@ impl State {
             _ => return,
         };
         self.change(edit);
+        if self.bench.grid.fits {
+            self.list_grid();
+        }
         let (rules, setting) = (&self.strip().rules, self.strip().setting);
         let text = format!(
             "mix {}, forms {}, case {}, spacing {}, lined up by {}",

@@ -28,6 +28,11 @@ pub fn under(strip: &Strip, page: &Page, length: Length, height: Length) -> Opti
             cells[top.map_or(0, |place| place + 1)] += 1;
         }
     }
+    if cells.iter().all(|&count| count == 0) {
+        // A line without letters has no band: what lies where it begins will have to do.
+        let top = footprints.iter().rposition(|one| one.covers(at.x.mm(), at.y.mm()));
+        cells[top.map_or(0, |place| place + 1)] = 1;
+    }
     let most = (0..cells.len()).max_by_key(|&place| (cells[place], place)).unwrap_or(0);
     match most.checked_sub(1) {
         Some(element) => page.elements[element].colours.first().map(|tint| tint.colour),

@@ -14,7 +14,7 @@ use crate::plan::Plan;
 
 use super::args::{Args, Check};
 use super::opened::Opened;
-use super::say::{answer, answer_json};
+use super::say::{answer_json, answer_words};
 
 #[derive(Serialize)]
 struct Answer<'a> {
@@ -52,7 +52,7 @@ pub(super) fn run(args: &Args, check: &Check) -> Result<ExitCode> {
     if args.json {
         answer_json(&in_json(&plan, &verdict))?;
     } else {
-        answer(&in_words(&plan, &verdict, shelf.unit()))?;
+        answer_words(&in_words(&plan, &verdict, shelf.unit()))?;
     }
     Ok(ExitCode::from(u8::from(verdict.stops())))
 }

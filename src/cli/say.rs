@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use anyhow::{Error, Result};
 use serde::Serialize;
 
-use crate::files::{FilesError, Problems};
+use crate::files::{FilesError, Problems, escaped};
 use crate::terminal::BenchError;
 
 /// A fault that is the input's, not the system's.
@@ -22,6 +22,12 @@ pub(super) enum Fault {
 /// Prints an answer; whoever closed the pipe has read enough.
 pub(super) fn answer(text: &str) -> Result<()> {
     quiet(io::stdout().lock().write_all(text.as_bytes()))
+}
+
+/// Prints an answer for people: what came from files is spelled out where it cannot be printed.
+pub(super) fn answer_words(text: &str) -> Result<()> {
+    let lines: Vec<String> = text.lines().map(escaped).collect();
+    answer(&(lines.join("\n") + "\n"))
 }
 
 /// Prints an answer as one JSON object on one line.

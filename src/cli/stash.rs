@@ -13,7 +13,7 @@ use crate::plan::Spoken;
 use crate::stash::{Sheet, SheetId};
 
 use super::args::{Args, Stash};
-use super::say::{Fault, answer, answer_json, warn};
+use super::say::{Fault, answer_json, answer_words, warn};
 
 #[derive(Serialize)]
 struct Answer {
@@ -56,7 +56,7 @@ pub(super) fn run(args: &Args, stash: &Stash) -> Result<ExitCode> {
     if args.json {
         answer_json(&Answer { format: 1, sheets })?;
     } else if !sheets.is_empty() || !loaded.problems.has_errors() {
-        answer(&in_words(&sheets, chosen.is_some()))?;
+        answer_words(&in_words(&sheets, chosen.is_some()))?;
     }
     Ok(ExitCode::from(if loaded.problems.has_errors() { 2 } else { 0 }))
 }

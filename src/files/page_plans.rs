@@ -114,7 +114,9 @@ impl StashFolder {
         let files = self.plan_files()?;
         let stem = if is_path { path.file_stem().unwrap_or_default().to_string_lossy() } else { name.into() };
         let alone = !is_path || path.file_name() == Some(path.as_os_str());
-        if let Some(found) = files.iter().find(|file| alone && stem_of(&file.path) == stem) {
+        if let Some(found) =
+            files.iter().find(|file| alone && (stem_of(&file.path) == stem || file.slug.as_str() == stem))
+        {
             return Ok(found.clone());
         }
         let near = nearest(&stem, files.iter().map(|file| file.slug.as_str())).map(str::to_owned);
@@ -232,6 +234,17 @@ impl StashFolder {
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
             Err(error) => Err(FilesError::write(&path)(error)),
         }
+    }
+
+    /// Renames the trial of `file`, so that nothing writes over it, and says to what.
+    ///
+    /// # Errors
+    /// When it cannot be renamed.
+    pub fn set_trial_aside(&self, file: &PlanFile) -> Result<PathBuf, FilesError> {
+        let path = self.trial_path(file);
+        let aside = path.with_extension("toml.unread");
+        fs::rename(&path, &aside).map_err(FilesError::write(&path))?;
+        Ok(aside)
     }
 
     /// Plans that have a trial waiting, also those whose own file is not there yet.

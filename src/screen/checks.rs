@@ -17,7 +17,11 @@ pub(super) fn draw_checks(state: &State, buffer: &mut Buffer) {
     let style = if state.bench.pane == Pane::Checks { chosen() } else { strong() };
     let findings = state.findings();
     let open = findings.iter().filter(|finding| !finding.accepted).count();
-    let heading = if open == 0 { " checks: all is well ".to_owned() } else { format!(" checks: {open} ") };
+    let heading = if open == 0 {
+        if state.strip().is_empty() { " checks ".to_owned() } else { " checks: all is well ".to_owned() }
+    } else {
+        format!(" checks: {open} ")
+    };
     put(buffer, pane.x, pane.y, pane.width, &heading, style);
     for (y, line) in (pane.y + 1..).zip(state.finding_lines()) {
         let finding = findings[line.finding];

@@ -55,7 +55,7 @@ fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
     let wording = strip.wording().text().replace('\n', " | ");
     let slots = match strip.len() {
         0 => "no wording yet".to_owned(),
-        len => format!("{wording}   slot {} of {len}", state.bench.slot + 1),
+        len => format!("slot {} of {len}   {wording}", state.bench.slot + 1),
     };
     put(buffer, end + 1, pane.y, pane.width.saturating_sub(end + 1), &slots, Style::new());
 }

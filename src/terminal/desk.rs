@@ -40,7 +40,8 @@ impl Desk {
         let access = folder.ask_to_write()?;
         let file = match plan {
             Some(name) => Some(folder.find_plan(name)?),
-            None => folder.trials()?.into_iter().next(),
+            None if access.may_write() => folder.trials()?.into_iter().next(),
+            None => None,
         };
         Self::begin(folder, access, file, colours)
     }
@@ -68,7 +69,16 @@ impl Desk {
         let read_only = !access.may_write();
         let held = app::PlanFile { slug, read_only, ..app::PlanFile::default() };
         let mut state = State::new(shelf, plan, held, colours, keys);
-        if folder.trial(&file, &state.shelf.names, &state.shelf.stash).is_ok_and(|trial| trial.is_some()) {
+        let trial = if access.may_write() {
+            folder.trial(&file, &state.shelf.names, &state.shelf.stash)
+        } else {
+            Ok(None)
+        };
+        if let Err(error) = &trial {
+            let kept = folder.set_trial_aside(&file)?;
+            let text = format!("{error}\nIt is kept aside as {}.", kept.display().to_string().escape_debug());
+            state.show_page("the trial that was kept cannot be read", &text);
+        } else if trial.is_ok_and(|trial| trial.is_some()) {
             state.offer_trial();
         } else if !told.is_empty() {
             state.show_page("what is wrong in the stash's files", &told.join("\n"));
