@@ -113,8 +113,8 @@ pub struct Footprint {
     centre: (f64, f64),
     half: (f64, f64),
     sin_cos: (f64, f64),
-    /// Nothing of it is further from its centre.
-    reach: f64,
+    /// Nothing of it is further from its centre, across and down.
+    reach: (f64, f64),
     outline: Outline,
 }
 
@@ -123,11 +123,13 @@ impl Lie {
     #[must_use]
     pub fn footprint(&self) -> Footprint {
         let half = (self.size.width.mm() / 2.0, self.size.height.mm() / 2.0);
+        let (sin, cos) = self.turn.sin_cos();
+        let reach = |of_width: f64, of_height: f64| half.0 * of_width.abs() + half.1 * of_height.abs() + 1e-6;
         Footprint {
             centre: (self.at.x.mm() + half.0, self.at.y.mm() + half.1),
             half,
-            sin_cos: self.turn.sin_cos(),
-            reach: libm::hypot(half.0, half.1) + 1e-6,
+            sin_cos: (sin, cos),
+            reach: (reach(cos, sin), reach(sin, cos)),
             outline: self.outline,
         }
     }
@@ -137,14 +139,14 @@ impl Footprint {
     /// Whether a row of the page, at `y` mm from its top edge, can meet it at all.
     #[must_use]
     pub fn meets_row(&self, y: f64) -> bool {
-        (y - self.centre.1).abs() <= self.reach
+        (y - self.centre.1).abs() <= self.reach.1
     }
 
     /// Whether the point at `x`, `y` in mm from the page's left and top edge lies on it; its edge does.
     #[must_use]
     pub fn covers(&self, x: f64, y: f64) -> bool {
         let (dx, dy) = (x - self.centre.0, y - self.centre.1);
-        if dx.abs() > self.reach || dy.abs() > self.reach {
+        if dx.abs() > self.reach.0 || dy.abs() > self.reach.1 {
             return false;
         }
         let (sin, cos) = self.sin_cos;
