@@ -36,6 +36,7 @@ pub(crate) fn write(folder: &Path, sheets: usize) -> std::io::Result<()> {
     let mut dice = Dice::new(sheets as u64);
     fs::create_dir_all(folder.join("sheets"))?;
     fs::create_dir_all(folder.join("pages"))?;
+    // Every fourth sheet has small letters.
     for place in 0..sheets {
         fs::write(folder.join(format!("sheets/sheet-{place:04}.toml")), sheet(&mut dice, place))?;
     }
@@ -55,7 +56,7 @@ fn sheet(dice: &mut Dice, place: usize) -> String {
         COLOURS[dice.below(COLOURS.len())],
     );
     let _ = writeln!(text, "finish = \"{}\"\n\n[letters]", FINISHES[dice.below(FINISHES.len())]);
-    let lower = dice.below(4) == 0;
+    let lower = has_small_letters(place);
     for letter in 'A'..='Z' {
         let letter = if lower { letter.to_ascii_lowercase() } else { letter };
         let common = "EASTRNOLI".contains(letter.to_ascii_uppercase());
@@ -74,6 +75,10 @@ fn sheet(dice: &mut Dice, place: usize) -> String {
         let _ = writeln!(text, "\"{figure}\" = {}", dice.below(4));
     }
     text
+}
+
+const fn has_small_letters(place: usize) -> bool {
+    place % 4 == 0
 }
 
 /// The wording of the plans: a title of 24 letters and a subtitle.
@@ -103,11 +108,15 @@ fn page(dice: &mut Dice, sheets: usize) -> String {
             "\n[[strip]]\nrole = \"{role}\"\nwording = \"{wording}\"\nat = [\"10 mm\", \"{at} mm\"]\nroom = \"600 mm\"\n"
         );
         for (slot, letter) in wording.chars().filter(|c| !c.is_whitespace()).enumerate() {
+            let mut sheet = dice.below(sheets);
+            while has_small_letters(sheet) != letter.is_lowercase() {
+                sheet = dice.below(sheets);
+            }
             let _ = write!(
                 text,
                 "\n[[strip.letter]]\nslot = {}\nfor = \"{letter}\"\nchip = \"sheet-{:04}/{letter}\"\n",
                 slot + 1,
-                dice.below(sheets)
+                sheet
             );
         }
     }

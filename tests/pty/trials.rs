@@ -18,12 +18,18 @@ fn a_signal_restores_the_screen_and_keeps_the_trial() {
     }
 }
 
-#[test]
-fn the_next_start_offers_the_trial_and_takes_it() {
+/// A desk whose program was ended by a signal with a letter stood and not saved.
+fn ended_by_a_signal() -> Desk {
     let desk = Desk::new();
     let mut screen = desk.changed_bench();
     screen.signal("TERM");
     assert_eq!(screen.exit_code(), 143);
+    desk
+}
+
+#[test]
+fn the_next_start_offers_the_trial_and_takes_it() {
+    let desk = ended_by_a_signal();
     // Also without a word of which plan it was.
     let mut screen = desk.start(&[]);
     screen.wait_for_text("Go on with it?");
@@ -39,10 +45,7 @@ fn the_next_start_offers_the_trial_and_takes_it() {
 
 #[test]
 fn a_trial_can_be_let_go() {
-    let desk = Desk::new();
-    let mut screen = desk.changed_bench();
-    screen.signal("TERM");
-    assert_eq!(screen.exit_code(), 143);
+    let desk = ended_by_a_signal();
     let mut screen = desk.start(&["lantern-walk"]);
     screen.wait_for_text("Go on with it?");
     screen.keys("n");
@@ -54,10 +57,7 @@ fn a_trial_can_be_let_go() {
 
 #[test]
 fn a_taken_trial_left_unsaved_on_purpose_is_gone() {
-    let desk = Desk::new();
-    let mut screen = desk.changed_bench();
-    screen.signal("TERM");
-    assert_eq!(screen.exit_code(), 143);
+    let desk = ended_by_a_signal();
     let mut screen = desk.start(&["lantern-walk"]);
     screen.wait_for_text("Go on with it?");
     screen.keys("y");
