@@ -78,7 +78,7 @@ fn sheet(dice: &mut Dice, place: usize) -> String {
 }
 
 const fn has_small_letters(place: usize) -> bool {
-    place % 4 == 0
+    place.is_multiple_of(4)
 }
 
 /// The wording of the plans: a title of 24 letters and a subtitle.
