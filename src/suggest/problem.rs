@@ -46,6 +46,8 @@ pub(super) struct Choice {
     pub(super) fill: Fill,
     /// What the checks of letters say whatever the line's height.
     pub(super) fixed: Points,
+    /// That, and what is wanted of this very slot.
+    pub(super) alone: Points,
     /// The chip that it takes a letter of, by its place in [`Problem::left`]; `None`: it takes none.
     pub(super) chip: Option<u32>,
     /// Its place in [`Part::kinds`].
@@ -125,6 +127,7 @@ impl Problem {
             }
             for choice in &mut choices {
                 choice.fixed = part.letter_points(&choice.fill, None);
+                choice.alone = choice.fixed + part.lead_points(&choice.fill, slot);
                 choice.kind = part.kind_of(&choice.fill);
             }
             let word = strip.wording().word_around(slot);
@@ -154,7 +157,7 @@ fn is_free(strip: &Strip, slot: usize) -> bool {
 
 impl Choice {
     fn of(put: Put, fill: Fill, width: Length) -> Self {
-        Self { put, fill, fixed: Points::ZERO, chip: None, kind: 0, look: 0, width }
+        Self { put, fill, fixed: Points::ZERO, alone: Points::ZERO, chip: None, kind: 0, look: 0, width }
     }
 }
 
@@ -215,6 +218,25 @@ impl Part {
             _ => Points::ZERO,
         };
         self.letters.iter().map(|check| cost(check)).sum()
+    }
+
+    /// On how many letters a family may be, and the points where one is on more.
+    pub(super) fn crowd(&self) -> Option<(usize, Points)> {
+        self.demands.iter().find_map(|demand| match demand {
+            Demand::AtMost { letters, points } => Some((*letters, *points)),
+            _ => None,
+        })
+    }
+
+    /// What is wanted of `slot` itself, and `fill` is not.
+    fn lead_points(&self, fill: &Fill, slot: usize) -> Points {
+        let lead = |demand: &Demand| match demand {
+            Demand::Lead { slot: of, points } if *of == slot && fill.is_filled() && !fill.is_main() => {
+                *points
+            }
+            _ => Points::ZERO,
+        };
+        self.demands.iter().map(lead).sum()
     }
 
     /// What the checks of pairs say of two neighbours.
