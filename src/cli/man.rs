@@ -87,9 +87,10 @@ fn commands(command: &clap::Command) -> Roff {
     roff
 }
 
-/// What stands for an argument's value.
+/// What stands for an argument's value; nothing where it takes none.
 fn value_name(argument: &Arg) -> &str {
-    argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str())
+    let names = argument.get_value_names().filter(|_| argument.get_action().takes_values());
+    names.and_then(|names| names.first()).map_or("", |name| name.as_str())
 }
 
 fn help(argument: &Arg) -> Option<String> {
