@@ -4,6 +4,7 @@
 
 mod answer;
 mod apply;
+mod judged;
 mod words;
 
 use std::process::ExitCode;
@@ -19,7 +20,7 @@ use super::args::{Args, Suggest};
 use super::opened::Opened;
 use super::say::{Fault, answer_json, answer_words};
 
-use answer::Answer;
+use judged::judged;
 
 /// Steps between two looks at the clock.
 const SLICE: u64 = 2_000;
@@ -34,7 +35,7 @@ pub(super) fn run(args: &Args, suggest: &Suggest) -> Result<ExitCode> {
     };
     let only = suggest.strip.as_deref().map(|role| place_of(&opened.plan, role)).transpose()?;
     let (outcome, took) = search(&opened, only, suggest);
-    let mut answer = Answer::of(&opened, only, &outcome, took);
+    let mut answer = judged(&opened, only, &outcome, took);
     if let Some(_writer) = writer {
         answer.written = Some(apply::write(&opened, &outcome, &answer)?);
     }
