@@ -215,7 +215,6 @@ impl Search {
         let mut work = 1;
         if !region.ready {
             let t0 = std::time::Instant::now();
-            let b0 = region.bound; //TRACE
             work += region.price(&self.field, &self.limits, most) / 50;
             if std::env::var("TR").is_ok() {
                 eprintln!(
@@ -228,7 +227,6 @@ impl Search {
                     work,
                     t0.elapsed()
                 );
-            } //TRACE
             let parts = if region.bound > most { Vec::new() } else { region.split(&self.field) };
             if region.bound > most {
                 return work;
@@ -244,7 +242,6 @@ impl Search {
             }
         }
         let width = WIDTHS[region.sweeps.min(WIDTHS.len() - 1)];
-        let t0 = std::time::Instant::now(); //TRACE
         let (sweep, _b) = Sweep::new(&self.field, &self.limits, region, width, most);
         work += sweep.as_ref().map_or(10, |sweep| sweep.size() / 50);
         if std::env::var("TR").is_ok() {
@@ -254,7 +251,6 @@ impl Search {
                 sweep.as_ref().map(|s| s.size()),
                 t0.elapsed()
             );
-        } //TRACE
         self.sweep = sweep;
         work
     }
@@ -269,7 +265,6 @@ impl Search {
                 swept.best.as_ref().map(|p| suggestion(&self.field.problem, p).score),
                 self.most() as f64 / 160.
             );
-        } //TRACE
         if let Some(path) = swept.best {
             self.improve(path);
         }

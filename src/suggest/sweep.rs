@@ -153,7 +153,6 @@ pub(super) struct Sweep {
 pub(super) struct Swept {
     pub(super) region: Region,
     pub(super) chains: Vec<Chain>,
-    pub(super) sizes: Vec<usize>, //TRACE
     /// The best arrangement that costs no more than what was known; of equals the first.
     pub(super) best: Option<Path>,
     /// Whether there may be others as good.
@@ -309,7 +308,7 @@ impl Sweep {
         let labels = &self.current.labels;
         let best = (0..labels.len()).min_by_key(|&at| (labels[at].cost, at)).map(|at| self.path(at));
         Swept {
-            sizes: self.behind.iter().map(Vec::len).collect(),
+
             best,
             cut: self.cut,
             bound: self.bound,
