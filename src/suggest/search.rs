@@ -216,17 +216,6 @@ impl Search {
         if !region.ready {
             let t0 = std::time::Instant::now();
             work += region.price(&self.field, &self.limits, most) / 50;
-            if std::env::var("TR").is_ok() {
-                eprintln!(
-                    "price {:?} {} -> {} most {} open {:?} work {} {:?}",
-                    region.shares.iter().map(|s| (s.lines.clone(), s.over, s.crowd)).collect::<Vec<_>>(),
-                    b0 as f64 / 160.,
-                    region.bound as f64 / 160.,
-                    most as f64 / 160.,
-                    region.open.iter().map(Vec::len).sum::<usize>(),
-                    work,
-                    t0.elapsed()
-                );
             let parts = if region.bound > most { Vec::new() } else { region.split(&self.field) };
             if region.bound > most {
                 return work;
@@ -242,29 +231,14 @@ impl Search {
             }
         }
         let width = WIDTHS[region.sweeps.min(WIDTHS.len() - 1)];
-        let (sweep, _b) = Sweep::new(&self.field, &self.limits, region, width, most);
+        let (sweep, _) = Sweep::new(&self.field, &self.limits, region, width, most);
         work += sweep.as_ref().map_or(10, |sweep| sweep.size() / 50);
-        if std::env::var("TR").is_ok() {
-            eprintln!(
-                "sweep new bound {} size {:?} {:?}",
-                _b as f64 / 160.,
-                sweep.as_ref().map(|s| s.size()),
-                t0.elapsed()
-            );
         self.sweep = sweep;
         work
     }
 
     /// Takes in what came of a sweep.
     fn take(&mut self, swept: Swept) {
-        if std::env::var("TR").is_ok() {
-            eprintln!(
-                "  swept labels {:?} cut {} found {:?} most {}",
-                swept.sizes,
-                swept.cut,
-                swept.best.as_ref().map(|p| suggestion(&self.field.problem, p).score),
-                self.most() as f64 / 160.
-            );
         if let Some(path) = swept.best {
             self.improve(path);
         }

@@ -307,14 +307,7 @@ impl Sweep {
     pub(super) fn finish(self) -> Swept {
         let labels = &self.current.labels;
         let best = (0..labels.len()).min_by_key(|&at| (labels[at].cost, at)).map(|at| self.path(at));
-        Swept {
-
-            best,
-            cut: self.cut,
-            bound: self.bound,
-            chains: self.chains,
-            region: self.region,
-        }
+        Swept { best, cut: self.cut, bound: self.bound, chains: self.chains, region: self.region }
     }
 
     /// The choices of a finished label.
