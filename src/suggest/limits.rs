@@ -32,7 +32,7 @@ impl Limits {
         let contested = limits.count_chips(problem);
         let slots = problem.slots.len();
         let least = if slots < 6 { 1 } else { slots.div_ceil(4).max(2) };
-        let alike = i32::try_from(slots.checked_sub(least)?).ok()?;
+        let alike = if before.is_empty() { 0 } else { i32::try_from(slots.checked_sub(least)?).ok()? };
         let first = limits.most.len();
         limits.most.extend(before.iter().map(|_| alike));
         let crowds = limits.count_crowds(problem);
@@ -97,11 +97,6 @@ impl Limits {
             }
         }
         crowds
-    }
-
-    /// Whether a family could be on too many letters of a part.
-    pub(super) fn could_crowd(&self, part: usize) -> bool {
-        self.crowds.contains(&Some(part))
     }
 
     fn len(&self) -> u32 {

@@ -142,6 +142,19 @@ impl Problem {
         self.parts.push(part);
     }
 
+    /// The problem of one strip by itself.
+    pub(super) fn of_part(&self, place: usize) -> Self {
+        let mut part = self.parts[place].clone();
+        let start = part.slots.start;
+        let mut slots = self.slots[part.slots.clone()].to_vec();
+        for slot in &mut slots {
+            slot.word = slot.word.start - start..slot.word.end - start;
+            slot.part = 0;
+        }
+        part.slots = 0..slots.len();
+        Self { slots, parts: vec![part], left: self.left.clone() }
+    }
+
     /// Slots that are free and that nothing serves: place of the strip, and slot.
     pub(super) fn unserved(&self) -> Vec<(usize, usize)> {
         let is_bare = |slot: &Slot| matches!(slot.choices.as_slice(), [one] if one.put == Put::Empty);
