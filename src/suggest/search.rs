@@ -84,6 +84,9 @@ impl Search {
         };
         if search.alone.is_empty() {
             search.begin();
+        } else {
+            // Whoever asks before the strips are done by themselves is told something all the same.
+            search.improve(greedy(&search.field.problem));
         }
         search
     }
@@ -214,7 +217,6 @@ impl Search {
         let most = self.most();
         let mut work = 1;
         if !region.ready {
-            let t0 = std::time::Instant::now();
             work += region.price(&self.field, &self.limits, most) / 50;
             let parts = if region.bound > most { Vec::new() } else { region.split(&self.field) };
             if region.bound > most {

@@ -54,7 +54,7 @@ fn verdict(answer: &Answer, count: usize) -> String {
         return format!("impossible: {}", reason.message);
     }
     let (Some(first), Some(bound), Some(gap)) = (answer.suggestions.first(), answer.bound, answer.gap) else {
-        return "nothing was found".into();
+        return "the time was up before anything was found".into();
     };
     let score = first.score;
     let found = answer.suggestions.len();
