@@ -113,5 +113,5 @@ impl Limits {
 
 /// Whether two choices of one slot cannot be told apart by looking.
 fn looks_like(a: &Choice, b: &Choice) -> bool {
-    a.put == b.put || (a.look != 0 && a.look == b.look)
+    a.put == b.put || (a.look.is_some() && a.look == b.look)
 }
