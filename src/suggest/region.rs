@@ -10,7 +10,8 @@ use std::sync::Arc;
 
 use crate::checks::Family;
 
-use super::chain::{After, Chain, Entry, Link, NEVER, NO_SHEET};
+use super::after::After;
+use super::chain::{Bare, Chain, Entry, Link, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::Limits;
 use super::memory::{Memory, cost_of};
@@ -86,7 +87,7 @@ impl Region {
         let share = &self.shares[place];
         let heights = &field.heights[place];
         let dearer = share.lines.as_ref().map(|lines| heights.costs(&field.problem, part, lines));
-        let mut slots: Vec<Link> = Vec::with_capacity(part.slots.len());
+        let mut slots: Vec<Bare> = Vec::with_capacity(part.slots.len());
         for slot in part.slots.clone() {
             let of = &field.problem.slots[slot];
             let entries: Vec<Entry> = self.open[slot]
@@ -110,10 +111,9 @@ impl Region {
                 })
                 .collect();
             let offset = i32::try_from(slot - of.word.start).unwrap_or(0);
-            let link = Link::new(entries, of.joint, offset, slots.last());
-            slots.push(link);
+            slots.push((entries, of.joint, offset));
         }
-        Chain { slots, pairs: Arc::clone(&field.pairs[place]) }
+        Chain::new(slots, Arc::clone(&field.pairs[place]))
     }
 
     /// Whether a limit holds here.
@@ -368,6 +368,7 @@ fn set_prices(chains: &mut [Chain], field: &Field, limits: &Limits, prices: &[i3
                 entry.cost = entry.base + used.iter().map(|&used| prices[usize::from(used)]).sum::<i32>();
             }
         }
+        chain.choose();
     }
 }
 
