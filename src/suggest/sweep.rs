@@ -335,7 +335,7 @@ fn rest(field: &Field, region: &Region, least: &[i32], base: i32) -> Vec<i32> {
         later[..=place].fill(0);
         let floors: i32 = field.floors[place + 1..].iter().sum();
         let paid = |other: usize| match (region.shares[other].crowd, field.problem.parts[other].crowd()) {
-            (Some(true), Some((_, points))) => cost_of(points),
+            (true, Some((_, points))) => cost_of(points),
             _ => 0,
         };
         let all_paid: i32 = (0..least.len()).map(paid).sum();
