@@ -39,14 +39,14 @@ pub(super) fn probe(field: &Field, limits: &Limits, most: i32) -> Option<Path> {
         shares: lines.iter().map(share).collect(),
         prices: vec![0; limits.most.len()],
         open: Arc::new(open),
-        sweeps: 0,
+        level: 0,
+        cuts: 0,
         ready: true,
     };
-    let (sweep, _) = Sweep::new(field, limits, region, WIDTH, most);
-    let mut sweep = sweep?;
+    let mut sweep = Sweep::new(field, limits, region, WIDTH, most).ok()?;
     let mut steps = u64::MAX;
     sweep.run(field, limits, most, &mut steps);
-    sweep.finish().best
+    sweep.finish(field).best
 }
 
 /// What each choice of a slot costs by itself in a line compared by `line`.

@@ -15,6 +15,7 @@ use super::chain::{Bare, Chain, Entry, Link, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::Limits;
 use super::memory::{Memory, cost_of};
+use super::problem::Part;
 
 /// How often prices are set anew for one region.
 const ROUNDS: u32 = 30;
@@ -38,8 +39,10 @@ pub(super) struct Region {
     pub(super) prices: Vec<i32>,
     /// The choices that are open in each slot.
     pub(super) open: Arc<Vec<Vec<u16>>>,
-    /// How often it was swept in vain.
-    pub(super) sweeps: usize,
+    /// How far beyond its bound it is swept next, by doubling.
+    pub(super) level: u32,
+    /// How often a sweep at its bound was cut short.
+    pub(super) cuts: usize,
     /// Whether it is settled and priced, and only waits to be swept.
     pub(super) ready: bool,
 }
@@ -67,9 +70,7 @@ impl Share {
 pub(super) struct Priced {
     /// A chain a strip.
     pub(super) chains: Vec<Chain>,
-    /// The bound of the whole.
-    pub(super) bound: i32,
-    /// What the prices give back, and what is paid already.
+    /// What the prices give back.
     pub(super) base: i32,
 }
 
@@ -116,6 +117,14 @@ impl Region {
         Chain::new(slots, Arc::clone(&field.pairs[place]))
     }
 
+    /// What is paid for crowds.
+    pub(super) fn paid(&self, field: &Field) -> i32 {
+        let of = |(share, part): (&Share, &Part)| {
+            part.crowd().filter(|_| share.crowd).map_or(0, |(_, points)| cost_of(points))
+        };
+        self.shares.iter().zip(&field.problem.parts).map(of).sum()
+    }
+
     /// Whether a limit holds here.
     pub(super) fn holds(&self, limits: &Limits, limit: usize) -> bool {
         limits.crowds[limit].is_none_or(|part| !self.shares[part].crowd)
@@ -128,25 +137,12 @@ impl Region {
         let nothing: Vec<&Memory> = chains.iter().map(|_| &field.nothing).collect();
         let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
         let wide = self.is_wide();
-        let mut work = self.rounds(
-            field,
-            limits,
-            &mut chains,
-            &nothing,
-            most,
-            if wide || self.sweeps > 0 { 4 } else { ROUNDS },
-        );
+        let mut work = self.rounds(field, limits, &mut chains, &nothing, most, if wide { 4 } else { ROUNDS });
         let size = |(chain, memory): (&Chain, &&Memory)| chain.size() * memory.widest();
         let large = chains.iter().zip(&memories).map(size).sum::<u64>() > LARGE;
         if self.bound <= most && !(wide && large) {
-            work += self.rounds(
-                field,
-                limits,
-                &mut chains,
-                &memories,
-                most,
-                if wide || self.sweeps > 0 { 1 } else { ROUNDS / 2 },
-            );
+            work +=
+                self.rounds(field, limits, &mut chains, &memories, most, if wide { 1 } else { ROUNDS / 2 });
         }
         let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
         self.open = Arc::new(chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
@@ -239,7 +235,7 @@ impl Region {
 
     /// Strikes out choices that are too dear, and raises the bound by what every arrangement of the region must have: a
     /// letter that brings one of its heights.
-    fn strike(
+    pub(super) fn strike(
         &mut self,
         field: &Field,
         chains: &mut [Chain],
@@ -251,13 +247,22 @@ impl Region {
         for (place, (chain, after)) in chains.iter_mut().zip(afters).enumerate() {
             let through = chain.through(after, memories[place]);
             let others = rest[place];
-            let needed = self.needed(field, place, chain, &through);
+            let least = through.iter().map(|slot| slot.iter().min().copied().unwrap_or(NEVER)).max();
+            let needed = self.needed(field, place, chain, &through).max(least.unwrap_or(i32::MIN));
             self.bound = self.bound.max(others.saturating_add(needed.min(NEVER)));
             chain.retain(|slot, entry| others.saturating_add(through[slot][entry]) <= most);
             if chain.slots.iter().any(|link| link.entries.is_empty()) {
-                self.bound = NEVER;
+                self.bound = self.bound.max(most.saturating_add(1));
             }
         }
+        self.round_up(field);
+    }
+
+    /// Scores are whole tenths, and no strip costs less than its floor.
+    fn round_up(&mut self, field: &Field) {
+        let floors: i32 = field.floors.iter().sum();
+        let tenths = self.bound.max(floors).saturating_add(super::UNIT - 1).div_euclid(super::UNIT);
+        self.bound = (tenths * super::UNIT).min(NEVER);
     }
 
     /// The least cost of a strip through what it must have.
@@ -293,7 +298,7 @@ impl Region {
     pub(super) fn chains(&self, field: &Field, limits: &Limits) -> Priced {
         let mut chains: Vec<Chain> = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
         set_prices(&mut chains, field, limits, &self.prices);
-        Priced { chains, bound: self.bound, base: Self::base(limits, &self.prices) }
+        Priced { chains, base: Self::base(limits, &self.prices) }
     }
 
     /// The parts that it falls into; none where everything is settled.
@@ -337,7 +342,7 @@ impl Region {
             let mut open = Vec::clone(&self.open);
             open[slot] = entries.iter().map(|entry| entry.choice).collect();
             open[slot].sort_unstable();
-            Self { open: Arc::new(open), ..self.clone() }
+            Self { open: Arc::new(open), level: 0, cuts: 0, ready: false, ..self.clone() }
         };
         vec![half(cheap), half(dear)]
     }

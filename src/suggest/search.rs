@@ -20,8 +20,8 @@ use super::problem::{Part, Problem};
 use super::region::{Region, Share};
 use super::sweep::{Sweep, Swept};
 
-/// Labels kept for one slot in the first sweep of a region, in the second, and in the last.
-const WIDTHS: [usize; 3] = [100, 2_000, 40_000];
+/// Labels kept for one slot in a sweep of a region, and once more where that cut it short.
+const WIDTHS: [usize; 2] = [2_000, 20_000];
 
 /// A search that can be taken on in slices.
 #[derive(Debug)]
@@ -158,7 +158,8 @@ impl Search {
                 shares,
                 prices,
                 open: Arc::clone(&open),
-                sweeps: 0,
+                level: 0,
+                cuts: 0,
                 ready: false,
             });
         }
@@ -191,7 +192,7 @@ impl Search {
             if let Some(mut sweep) = self.sweep.take() {
                 if sweep.run(&self.field, &self.limits, most, &mut left) {
                     left = left.saturating_sub(1);
-                    self.take(sweep.finish());
+                    self.take(sweep.finish(&self.field));
                 } else {
                     self.sweep = Some(sweep);
                 }
@@ -240,28 +241,43 @@ impl Search {
                 return work;
             }
         }
-        let width = WIDTHS[region.sweeps.min(WIDTHS.len() - 1)];
-        let (sweep, _) = Sweep::new(&self.field, &self.limits, region, width, most);
-        work += sweep.as_ref().map_or(10, |sweep| sweep.size() / 50);
-        self.sweep = sweep;
+        let beyond = UNIT.saturating_mul(1_i32.checked_shl(region.level).unwrap_or(i32::MAX) / 2);
+        let reach = region.bound.saturating_add(beyond).min(most);
+        let width = WIDTHS[region.cuts.min(WIDTHS.len() - 1)];
+        match Sweep::new(&self.field, &self.limits, region, width, reach) {
+            Ok(sweep) => {
+                work += sweep.size() / 50;
+                self.sweep = Some(sweep);
+            }
+            Err(region) => {
+                work += 10;
+                self.push(region);
+            }
+        }
         work
     }
 
-    /// Takes in what came of a sweep.
+    /// Takes in what came of a sweep. A region whose best was found is done with.
     fn take(&mut self, swept: Swept) {
-        if let Some(path) = swept.best {
+        let Swept { mut region, chains, best, within, cut, reach } = swept;
+        let found = within;
+        if let Some(path) = best {
             self.improve(path);
         }
-        if swept.cut {
-            let mut region = swept.region;
-            region.bound = region.bound.max(swept.bound);
-            region.sweeps += 1;
-            region.ready = false;
-            if region.sweeps < WIDTHS.len() {
+        if !cut {
+            if !found {
+                region.bound = region.bound.max(reach.saturating_add(UNIT));
+                region.level += 1;
                 self.push(region);
-            } else {
-                region.halves(&swept.chains).into_iter().for_each(|half| self.push(half));
             }
+        } else if region.level > 0 {
+            region.level = 0;
+            self.push(region);
+        } else if region.cuts + 1 < WIDTHS.len() {
+            region.cuts += 1;
+            self.push(region);
+        } else {
+            region.halves(&chains).into_iter().for_each(|half| self.push(half));
         }
     }
 

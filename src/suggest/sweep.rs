@@ -9,7 +9,7 @@ use super::after::After;
 use super::chain::{Chain, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::{Limits, Path};
-use super::memory::cost_of;
+use super::memory::{Memory, cost_of};
 use super::region::{Priced, Region};
 use super::ties::Ties;
 
@@ -134,6 +134,8 @@ pub(super) struct Sweep {
     ties: Ties,
     /// For each part the least that all later parts cost, and what prices give back.
     rest: Vec<i32>,
+    /// What costs more is not looked for.
+    reach: i32,
     /// No more labels are kept for one slot.
     width: usize,
     /// The slot that is being filled, and the next label to be grown into it.
@@ -145,8 +147,6 @@ pub(super) struct Sweep {
     behind: Vec<Vec<(u32, u16)>>,
     /// Whether any label was dropped that could have been good.
     cut: bool,
-    /// The least that any arrangement of the region costs.
-    bound: i32,
 }
 
 /// What came of a sweep.
@@ -154,60 +154,63 @@ pub(super) struct Sweep {
 pub(super) struct Swept {
     pub(super) region: Region,
     pub(super) chains: Vec<Chain>,
-    /// The best arrangement that costs no more than what was known; of equals the first.
+    /// The best arrangement come upon; of equals the first.
     pub(super) best: Option<Path>,
-    /// Whether there may be others as good.
+    /// Whether it costs no more than was asked.
+    pub(super) within: bool,
+    /// Whether labels were dropped, so that there may be better.
     pub(super) cut: bool,
-    /// The least that any arrangement of the region costs.
-    pub(super) bound: i32,
+    /// What costs more was not looked for.
+    pub(super) reach: i32,
 }
 
 impl Sweep {
-    /// Begins a sweep that keeps at most `width` labels a slot; `None` where nothing in it costs as little as `most`.
-    /// Gives back the bound as well.
+    /// Begins a sweep for what costs at most `reach`, keeping at most `width` labels a slot.
+    ///
+    /// # Errors
+    /// Where nothing costs so little the region comes back, with its bound raised.
     pub(super) fn new(
         field: &Field,
         limits: &Limits,
-        region: Region,
+        mut region: Region,
         width: usize,
-        most: i32,
-    ) -> (Option<Self>, i32) {
-        let Priced { chains, bound, base } = region.chains(field, limits);
-        let afters: Vec<Vec<After>> =
-            chains.iter().zip(&field.memories).map(|(chain, memory)| chain.after(memory)).collect();
-        let least: Vec<i32> = chains
-            .iter()
-            .zip(&afters)
-            .zip(&field.memories)
-            .map(|((chain, after), memory)| chain.least(after, memory))
-            .collect();
-        let rest = rest(field, &region, &least, base);
-        let sum = least.iter().zip(&rest).next().map_or(base, |(&least, &rest)| least.saturating_add(rest));
-        let bound = bound.max(sum.min(NEVER));
-        if bound > most {
-            return (None, bound);
+        reach: i32,
+    ) -> Result<Self, Region> {
+        let Priced { mut chains, base } = region.chains(field, limits);
+        let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
+        let (afters, least) = look_ahead(&chains, &memories);
+        region.strike(
+            field,
+            &mut chains,
+            &memories,
+            &afters,
+            &field.rest(&least, base, &region.shares),
+            reach,
+        );
+        if region.bound > reach {
+            return Err(region);
         }
+        let (afters, least) = look_ahead(&chains, &memories);
+        let rest = rest(field, &region, &least, base);
         let ties = Ties::of(field, limits, &region, &chains);
         let start =
-            Label { cost: 0, priced: 0, promise: bound, parent: NONE, entry: 0, future: Future::default() };
+            Label { cost: 0, priced: 0, promise: 0, parent: NONE, entry: 0, future: Future::default() };
         let current = Layer { labels: vec![start], ties: ties.start.clone(), ..Layer::default() };
-        let (growing, behind) = (Layer::default(), Vec::new());
-        let sweep = Self {
+        Ok(Self {
             region,
             chains,
             afters,
             ties,
             rest,
+            reach,
             width,
             slot: 0,
             at: 0,
             current,
-            growing,
-            behind,
+            growing: Layer::default(),
+            behind: Vec::new(),
             cut: false,
-            bound,
-        };
-        (Some(sweep), bound)
+        })
     }
 
     /// How much there is to do before the first label.
@@ -217,11 +220,12 @@ impl Sweep {
 
     /// The least that any arrangement of the region costs.
     pub(super) const fn bound(&self) -> i32 {
-        self.bound
+        self.region.bound
     }
 
     /// Grows labels until `steps` are used up or all is done, for arrangements of at most `most`; `true` when done.
     pub(super) fn run(&mut self, field: &Field, limits: &Limits, most: i32, steps: &mut u64) -> bool {
+        let most = most.min(self.reach);
         while self.slot < field.problem.slots.len() {
             if self.at == self.current.labels.len() {
                 self.turn();
@@ -306,10 +310,13 @@ impl Sweep {
     }
 
     /// What came of it, once it is done.
-    pub(super) fn finish(self) -> Swept {
+    pub(super) fn finish(self, field: &Field) -> Swept {
         let labels = &self.current.labels;
-        let best = (0..labels.len()).min_by_key(|&at| (labels[at].cost, at)).map(|at| self.path(at));
-        Swept { best, cut: self.cut, bound: self.bound, chains: self.chains, region: self.region }
+        let best = (0..labels.len()).min_by_key(|&at| (labels[at].cost, at));
+        // Prices may have let in what costs more.
+        let within = best.is_some_and(|at| labels[at].cost + self.region.paid(field) <= self.reach);
+        let best = best.map(|at| self.path(at));
+        Swept { best, within, cut: self.cut, reach: self.reach, chains: self.chains, region: self.region }
     }
 
     /// The choices of a finished label.
@@ -325,6 +332,14 @@ impl Sweep {
         path.reverse();
         path
     }
+}
+
+/// What comes after each slot of each strip, and the least that each strip costs.
+fn look_ahead(chains: &[Chain], memories: &[&Memory]) -> (Vec<Vec<After>>, Vec<i32>) {
+    let both = || chains.iter().zip(memories);
+    let afters: Vec<_> = both().map(|(chain, memory)| chain.after(memory)).collect();
+    let least = both().zip(&afters).map(|((chain, memory), after)| chain.least(after, memory)).collect();
+    (afters, least)
 }
 
 /// For each strip what all later ones cost at least, and what prices give back: by their own least, or by their floors.
