@@ -10,6 +10,7 @@ mod grid;
 mod over;
 mod paint;
 mod strip;
+mod suggestions;
 mod words;
 
 pub use frame::draw;

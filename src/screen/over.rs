@@ -14,6 +14,7 @@ use crate::title::Layout;
 use super::alternates::draw_alternates;
 use super::paint::{Paint, chosen, faint, strong};
 use super::strip::draw_letters;
+use super::suggestions::{draw_one_more, draw_suggestion};
 use super::words::{fit, put};
 
 /// Draws what lies over the bench; gives back where the cursor stands while a line is typed.
@@ -34,6 +35,14 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
                 state.trial.verdict().score
             );
             draw_kept(state, comparison, page(upper, &score, buffer), buffer);
+            None
+        }
+        Over::Suggestions(view) => {
+            draw_suggestion(state, view, upper, buffer);
+            None
+        }
+        Over::OneMore => {
+            draw_one_more(state, upper, buffer);
             None
         }
         Over::Order(scroll) => {
