@@ -13,6 +13,7 @@ use crate::suggest::Problem;
 
 use super::letter_told::sheet_told;
 use super::pursuit::{Pursuit, Run};
+use super::reasons::kinds_of;
 use super::shelf::Shelf;
 
 /// How many gains are told.
@@ -151,21 +152,19 @@ impl OneMore {
             format!("one more {wanted} of about {height} like {like}: {from}{score}{at_least}")
         }));
         let tried = self.kinds - self.queue.len() - usize::from(self.trying.is_some());
-        let kinds = self.kinds;
-        lines.push(match (self.run, self.gains.is_empty()) {
-            (Run::Going, _) => format!("looking: {tried} of {kinds} kinds of {wanted} tried"),
-            (Run::Stopped, _) => format!("stopped: {tried} of {kinds} kinds of {wanted} tried"),
-            (Run::OutOfTime, _) => {
-                format!("stopped as it took long: {tried} of {kinds} kinds of {wanted} tried")
-            }
-            (Run::Done, true) if kinds == 0 => {
+        let kinds = kinds_of(self.kinds, &wanted);
+        lines.push(match self.run {
+            Run::Going => format!("looking: {tried} of {kinds} tried"),
+            Run::Stopped => format!("stopped: {tried} of {kinds} tried"),
+            Run::OutOfTime => format!("stopped as it took long: {tried} of {kinds} tried (s goes on)"),
+            Run::Done if self.kinds == 0 => {
                 format!("no sheet with {wanted} is at hand that has not plenty of it")
             }
-            (Run::Done, true) => {
-                format!("one more {wanted} would gain nothing, of whichever of {kinds} kinds it were")
+            Run::Done if self.gains.is_empty() => {
+                format!("one more {wanted} would gain nothing: {kinds} tried")
             }
-            (Run::Done, false) => {
-                format!("{kinds} kinds of {wanted} tried; {} would gain something", self.gains.len())
+            Run::Done => {
+                format!("{kinds} tried; with {} of them something would be gained", self.gains.len())
             }
         });
         lines

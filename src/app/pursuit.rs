@@ -96,7 +96,7 @@ impl Pursuit {
         grouped(self.outcome.explored)
     }
 
-    /// How far it is: `120,000 steps; best so far 18.0, none below 15.2, a gap of 2.8`.
+    /// How far it is: `120,000 steps; best so far 18.0, none below 15.2 (gap 2.8)`.
     #[must_use]
     pub fn progress(&self) -> String {
         format!("{} steps; {}", self.steps(), self.claim(0))
@@ -112,7 +112,7 @@ impl Pursuit {
             (_, _, true) => "the next best that differs".into(),
             (_, _, false) => {
                 let bound = self.outcome.bound;
-                format!("best so far {best}, none below {bound}, a gap of {}", best - bound)
+                format!("best so far {best}, none below {bound} (gap {})", best - bound)
             }
         }
     }

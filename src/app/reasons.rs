@@ -70,7 +70,10 @@ impl Supply<'_> {
             return match (left.len(), close) {
                 (0, _) => format!("{own}, {kind}, stands in: no {spoken} is left"),
                 (_, 0) => format!("{own}, {kind}, stands in: no {spoken} is left {near}"),
-                (_, n) => format!("{own}, {kind}, stands in, though {n} kinds of {spoken} are left {near}"),
+                (_, n) => {
+                    let are = if n == 1 { "is" } else { "are" };
+                    format!("{own}, {kind}, stands in, though {} {are} left {near}", kinds_of(n, &spoken))
+                }
             };
         }
         match (left.len(), is_near(look.height), close) {
@@ -78,12 +81,14 @@ impl Supply<'_> {
             (all, true, 1) if look.height.is_some() => {
                 format!("the only {spoken} {near}, of {all} kinds that are left")
             }
-            (_, true, close) if look.height.is_some() => format!("one of {close} kinds of {spoken} {near}"),
-            (all, true, _) => format!("one of {all} kinds of {spoken} that are left"),
+            (_, true, close) if look.height.is_some() => {
+                format!("one of {} {near}", kinds_of(close, &spoken))
+            }
+            (all, true, _) => format!("one of {} that are left", kinds_of(all, &spoken)),
             (all, false, close) => {
                 let own =
                     look.height.zip(line).map_or_else(String::new, |(own, line)| view.beside(own, line));
-                format!("{own}; of {all} kinds of {spoken} that are left {} {near}", none_or(close))
+                format!("{own}; of {} that are left {} {near}", kinds_of(all, &spoken), none_or(close))
             }
         }
     }
@@ -151,6 +156,11 @@ impl Supply<'_> {
             _ => format!("{name} would cost {} less here{but}", -by),
         }
     }
+}
+
+/// `1 kind of E`, `3 kinds of E`.
+pub(super) fn kinds_of(count: usize, spoken: &str) -> String {
+    format!("{count} kind{} of {spoken}", if count == 1 { "" } else { "s" })
 }
 
 fn none_or(count: usize) -> String {

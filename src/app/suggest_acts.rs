@@ -56,7 +56,7 @@ impl State {
         let suggesting = self.work.suggesting.as_ref()?;
         let is_told =
             self.work.is_long && suggesting.pursuit.is_going() && matches!(self.over, Over::Nothing);
-        is_told.then(|| format!("looking: {}; esc stops", suggesting.pursuit.progress()))
+        is_told.then(|| format!("looking (esc stops): {}", suggesting.pursuit.progress()))
     }
 
     /// Looks for suggestions, goes on looking, or shows what is found.

@@ -72,9 +72,9 @@ fn told(trial: &Trial, shelf: &Shelf, at: (usize, usize), alternate: &Alternate,
     let (now, with) = (trial.verdict().score, verdict.score);
     let by = with - now;
     let mut told = vec![match by.tenths() {
-        0 => format!("with it {with}, as now"),
-        1.. => format!("with it {with}, {by} more than now ({now})"),
-        _ => format!("with it {with}, {} less than now ({now})", -by),
+        0 => format!("with it the plan scores {with}, as now"),
+        1.. => format!("with it the plan scores {with}, {by} more than now ({now})"),
+        _ => format!("with it the plan scores {with}, {} less than now ({now})", -by),
     }];
     let mut tryout = Tryout::new(trial.plan(), at.0, at.1, stash, scene);
     let before = tryout.points();

@@ -7,6 +7,7 @@ mod canvas;
 mod checks;
 mod frame;
 mod grid;
+mod leaf;
 mod over;
 mod paint;
 mod strip;

@@ -10,27 +10,41 @@ use crate::app::{Area, Change, LetterTold, Run, SlotChange, State, SuggestionVie
 use crate::measure::Points;
 
 use super::alternates::signed;
-use super::over::page;
+use super::leaf::page;
 use super::paint::{Paint, chosen, faint, strong};
 use super::words::{fit, put, sign};
 
 /// Rows that the slots keep, however long the reasons are.
-const FEWEST_ROWS: usize = 4;
+const FEWEST_ROWS: usize = 3;
+
+/// Columns of a letter's sign on its swatch, with the blank after it.
+const SIGN: usize = 4;
+
+/// Columns of the difference that a slot alone makes.
+const ALONE: usize = 8;
 
 /// Draws the suggestion over the upper half; the strip below shows it to scale.
 pub(super) fn draw_suggestion(state: &State, view: &SuggestionView, area: Area, buffer: &mut Buffer) {
     let (heading, proof) = head(state, view);
     let inside = page(area, &heading, buffer);
-    put(buffer, inside.x, inside.y, inside.width, &proof, strong());
-    let width = usize::from(inside.width);
-    let reasons = textwrap::wrap(&view.reasons.join("; "), width.max(1))
-        .into_iter()
-        .map(Into::into)
-        .collect::<Vec<String>>();
-    // A line for what is proved, one for the heading.
-    let height = usize::from(inside.height).saturating_sub(2);
+    let foot = " alone: how the score changes if that slot alone does ";
+    let foot_at = (area.x + area.width).saturating_sub(u16::try_from(foot.len()).unwrap_or(0) + 1);
+    put(buffer, foot_at.max(1), area.y + area.height.saturating_sub(1), area.width, foot, faint());
+    let wrapped = |text: &str| -> Vec<String> {
+        textwrap::wrap(text, usize::from(inside.width).max(1)).into_iter().map(Into::into).collect()
+    };
+    let (proof, reasons) = (wrapped(&proof), wrapped(&view.reasons.join("; ")));
+    for (y, line) in (inside.y..inside.y + inside.height).zip(&proof) {
+        put(buffer, inside.x, y, inside.width, line, strong());
+    }
+    if proof.len() == 1 && proof[0].width() + ALONE < usize::from(inside.width) {
+        let x = (inside.x + inside.width).saturating_sub(5);
+        put(buffer, x, inside.y, 5, "alone", faint());
+    }
+    let height = usize::from(inside.height).saturating_sub(proof.len());
     let rows = height.saturating_sub(reasons.len()).max(FEWEST_ROWS).min(height);
-    let list = Area { y: inside.y + 1, height: u16::try_from(rows).unwrap_or(0) + 1, ..inside };
+    let lines = |count: usize| u16::try_from(count).unwrap_or(0);
+    let list = Area { y: inside.y + lines(proof.len()), height: lines(rows), ..inside };
     draw_changes(state, view, list, buffer);
     let below = list.y + list.height;
     for (y, line) in (below..inside.y + inside.height).zip(&reasons) {
@@ -56,9 +70,9 @@ fn head(state: &State, view: &SuggestionView) -> (String, String) {
     let claim = format!("{}{lies}", pursuit.claim(view.place));
     let steps = pursuit.steps();
     let proof = match pursuit.run() {
-        Run::Going => format!("{claim}; looking on, {steps} steps (s stops)"),
-        Run::Stopped => format!("{claim}; stopped at {steps} steps (s goes on)"),
-        Run::OutOfTime => format!("{claim}; it took long and stopped at {steps} steps (s goes on)"),
+        Run::Going => format!("{claim}; looking on, {steps} steps, s stops"),
+        Run::Stopped => format!("{claim}; stopped at {steps} steps, s goes on"),
+        Run::OutOfTime => format!("{claim}; it took long and stopped at {steps} steps, s goes on"),
         Run::Done => claim,
     };
     (heading, proof)
@@ -67,25 +81,23 @@ fn head(state: &State, view: &SuggestionView) -> (String, String) {
 /// The columns of a row: what stands there now and what would, of one width.
 struct Columns {
     letter: usize,
+    /// Columns of the looks within a letter's.
+    looks: usize,
 }
 
 impl Columns {
     /// Number and character take 9 columns, the arrow 3, the difference 8.
-    fn of(width: u16) -> Self {
-        Self { letter: usize::from(width).saturating_sub(20).div_euclid(2).clamp(12, 48) }
+    fn of(width: u16, view: &SuggestionView) -> Self {
+        let letter = usize::from(width).saturating_sub(12 + ALONE).div_euclid(2).clamp(12, 48);
+        let letters = view.changes.iter().flat_map(|change| [&change.now, &change.then]).flatten();
+        let looks = letters.map(|letter| letter.looks.width()).max().unwrap_or(0);
+        Self { letter, looks: looks.min(letter.saturating_sub(SIGN + 8)) }
     }
 }
 
 fn draw_changes(state: &State, view: &SuggestionView, area: Area, buffer: &mut Buffer) {
-    let columns = Columns::of(area.width);
-    let heading = format!(
-        "  slot   {}   {}{:>8}",
-        fit("now", columns.letter),
-        fit("suggested", columns.letter),
-        "alone"
-    );
-    put(buffer, area.x, area.y, area.width, &heading, faint());
-    let rows = usize::from(area.height.saturating_sub(1));
+    let columns = Columns::of(area.width, view);
+    let rows = usize::from(area.height);
     let several = state.trial.plan().strips().len() > 1;
     let mut lines: Vec<Line<'_>> = Vec::new();
     for (row, change) in view.changes.iter().enumerate() {
@@ -96,7 +108,7 @@ fn draw_changes(state: &State, view: &SuggestionView, area: Area, buffer: &mut B
     }
     let place = lines.iter().position(|line| matches!(line, Line::Slot(row, _) if *row == view.chosen));
     let top = centred(place.unwrap_or(0), rows, lines.len());
-    for (y, line) in (area.y + 1..).zip(lines.iter().skip(top).take(rows)) {
+    for (y, line) in (area.y..).zip(lines.iter().skip(top).take(rows)) {
         let area = Area { y, height: 1, ..area };
         match line {
             Line::Strip(strip) => draw_strip_line(state, view, *strip, area, buffer),
@@ -163,7 +175,7 @@ fn draw_change(
         }
     };
     let alone = change.alone.map_or_else(String::new, signed);
-    put(buffer, x, area.y, end.saturating_sub(x), &format!("{alone:>8}"), Style::new());
+    put(buffer, x, area.y, end.saturating_sub(x), &format!("{alone:>ALONE$}"), Style::new());
 }
 
 /// A letter: its character on its colour, its sheet, its looks.
@@ -180,12 +192,14 @@ fn draw_letter(
     };
     let style = letter.colour.map_or_else(Style::new, |colour| Paint(state.look.colours).swatch(colour));
     let x = put(buffer, area.x, area.y, area.width, &format!(" {}", fit(sign(&letter.sign), 2)), style);
-    let room = columns.letter.saturating_sub(4);
-    let sheet = room.saturating_sub(letter.looks.width() + 1);
+    // What a long look takes more than its columns, the sheet's name has less.
+    let room = columns.letter.saturating_sub(SIGN);
+    let looks = letter.looks.width().max(columns.looks);
+    let sheet = room.saturating_sub(looks + 1);
     let text = if sheet < 5 {
         fit(&letter.looks, room)
     } else {
-        format!("{} {}", fit(&letter.sheet, sheet), letter.looks)
+        format!("{} {}", fit(&letter.sheet, sheet), fit(&letter.looks, looks))
     };
     put(buffer, x, area.y, area.width, &format!(" {text}"), Style::new())
 }
