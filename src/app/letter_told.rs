@@ -27,7 +27,7 @@ impl LetterTold {
             Sticker::Hand(thing) => Self {
                 sign: " ".into(),
                 colour: thing.colour.as_ref().map(|tint| tint.colour),
-                sheet: thing.label.to_string(),
+                sheet: thing.label.clone(),
                 looks: "by hand".into(),
             },
             Sticker::Chip { id, stands_in } => {

@@ -2,11 +2,11 @@
 //!
 //! Must not know what a key does or how it is drawn.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
-use crate::checks::{Scene, tell_length};
+use crate::checks::{Knob, Scene, candidates, tell_length};
 use crate::letter::Character;
-use crate::measure::Points;
+use crate::measure::{Length, Points};
 use crate::plan::{Plan, Spoken};
 use crate::stash::{ChipId, ChipIx, Letter, Sheet, Stash};
 use crate::suggest::Problem;
@@ -19,8 +19,8 @@ use super::shelf::Shelf;
 /// How many gains are told.
 const TOLD: usize = 3;
 
-/// Beyond so many left, one more can change nothing: no letter is scarce then.
-const PLENTY: usize = 4;
+/// Of so many no letter is scarce.
+const PLENTY: u32 = 4;
 
 /// What one more letter would do.
 #[derive(Debug)]
@@ -189,11 +189,11 @@ fn add_one(sheet: &mut Sheet, wanted: &Character, id: Option<ChipId>) -> ChipId 
     ChipId { sheet: sheet.id.clone(), character: wanted.clone(), mark }
 }
 
-/// The kinds worth trying: every chip of that character of which there is not plenty, one of each look, and what the
-/// sheets on the strips lack. What is used up comes first, then what stands on the strips.
+/// The kinds worth trying: every chip of that character of which one more could change anything, one of each look, and
+/// what the sheets on the strips lack. What is used up comes first, then what stands on the strips.
 fn kinds(plan: &Plan, wanted: &Character, shelf: &Shelf) -> Vec<Kind> {
     let (stash, spoken) = (&shelf.stash, Spoken::by(plan, &shelf.stash));
-    let slots: usize = plan.strips().iter().map(crate::title::Strip::len).sum();
+    let enough = enough(plan, wanted, shelf);
     let used: HashSet<usize> = plan
         .strips()
         .iter()
@@ -205,7 +205,7 @@ fn kinds(plan: &Plan, wanted: &Character, shelf: &Shelf) -> Vec<Kind> {
     for &chip in stash.carrying(wanted) {
         let (seen, sheet) = (stash.chip(chip), stash.sheet_place(chip));
         let left = seen.letter.left.saturating_sub(shelf.scene.elsewhere.times(chip));
-        if usize::from(left) < slots.max(PLENTY) {
+        if !enough.contains(&chip) {
             let spare = left > spoken.times(chip);
             found.push((spare, !used.contains(&sheet), Kind { sheet, chip: Some(chip) }));
         }
@@ -226,4 +226,36 @@ fn kinds(plan: &Plan, wanted: &Character, shelf: &Shelf) -> Vec<Kind> {
         })
     };
     found.into_iter().map(|(_, _, kind)| kind).filter(is_new).collect()
+}
+
+/// The chips of `wanted` of which one more changes nothing whatever: there is one for every slot that it could serve, and
+/// none of its size is scarce.
+fn enough(plan: &Plan, wanted: &Character, shelf: &Shelf) -> HashSet<ChipIx> {
+    let Shelf { stash, scene, .. } = shelf;
+    let mut serves: HashMap<ChipIx, u16> = HashMap::new();
+    for strip in plan.strips() {
+        for asked in strip.wording().slots() {
+            let chips: HashSet<ChipIx> = candidates(stash, strip, &strip.rules.wanted(&asked.character))
+                .into_iter()
+                .map(|one| one.chip)
+                .collect();
+            for chip in chips {
+                *serves.entry(chip).or_default() += 1;
+            }
+        }
+    }
+    let chips = stash.carrying(wanted);
+    let scarce: Vec<Length> = chips
+        .iter()
+        .filter(|&&chip| scene.look(stash, chip, wanted, None, None).fixed.left_alike < PLENTY)
+        .map(|&chip| stash.chip(chip).shown_height())
+        .collect();
+    let band = scene.taste.ratio(Knob::ScarceBand);
+    let is_enough = |chip: &ChipIx| {
+        let seen = stash.chip(*chip);
+        let left = seen.letter.left.saturating_sub(scene.elsewhere.times(*chip));
+        left >= serves.get(chip).copied().unwrap_or(0)
+            && !scarce.iter().any(|height| height.ratio(seen.shown_height()) <= band)
+    };
+    chips.iter().copied().filter(is_enough).collect()
 }

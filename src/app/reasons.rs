@@ -28,7 +28,7 @@ pub fn reasons(
     let told = [
         Some(supply.choice(&view, slot, look)),
         supply.colour(look),
-        Some(supply.costs(&view, slot)),
+        Some(Supply::costs(&view, slot)),
         Some(supply.next_best(plan, (place, slot), (view.score(), look), but)),
     ];
     told.into_iter().flatten().collect()
@@ -111,7 +111,7 @@ impl Supply<'_> {
     }
 
     /// What it costs by itself, check by check.
-    fn costs(&self, view: &StripView<'_>, slot: usize) -> String {
+    fn costs(view: &StripView<'_>, slot: usize) -> String {
         let mut costs: Vec<(&str, Points)> = Vec::new();
         for check in view.heard().filter(|check| matches!(check.reach, Reach::Letter(_))) {
             view.instances(check, |slots, points| {

@@ -84,15 +84,18 @@ impl State {
         self.work.begin();
     }
 
-    /// Stops the search for suggestions and shows what it has found.
+    /// Stops the search for suggestions; what it has found is shown, if it was not yet.
     pub(super) fn stop_suggesting(&mut self) {
         if !self.is_working() {
             return self.say("nothing is being looked for");
         }
         self.work.stop(Run::Stopped);
-        if let Some(suggesting) = &mut self.work.suggesting {
-            suggesting.awaited = true;
+        let Some(suggesting) = &mut self.work.suggesting else { return };
+        if suggesting.seen {
+            let steps = suggesting.pursuit.steps();
+            return self.say(format!("stopped at {steps} steps; n goes on from there"));
         }
+        suggesting.awaited = true;
         self.after_a_slice();
     }
 
@@ -149,7 +152,7 @@ impl State {
     /// Shows the suggestion at `place`, or why there is none.
     fn show_suggestions(&mut self, place: usize) {
         let Some(suggesting) = &mut self.work.suggesting else { return };
-        suggesting.awaited = false;
+        (suggesting.awaited, suggesting.seen) = (false, true);
         if let Standing::Impossible(hindrance) = suggesting.pursuit.outcome().standing {
             self.over = Over::Nothing;
             let why = told_hindrance(hindrance, self.trial.plan(), &self.shelf);

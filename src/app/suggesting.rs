@@ -26,6 +26,8 @@ pub struct Suggesting {
     plan: Plan,
     /// Whether they are shown as soon as they are there.
     pub(super) awaited: bool,
+    /// Whether they were looked at.
+    pub(super) seen: bool,
 }
 
 impl Suggesting {
@@ -33,7 +35,7 @@ impl Suggesting {
     #[must_use]
     pub fn new(plan: &Plan, shelf: &Shelf) -> Self {
         let problem = Problem::new(plan, &shelf.stash, &shelf.scene, None);
-        Self { pursuit: Pursuit::new(problem, SUGGESTIONS), plan: plan.clone(), awaited: true }
+        Self { pursuit: Pursuit::new(problem, SUGGESTIONS), plan: plan.clone(), awaited: true, seen: false }
     }
 
     /// Whether they are for `plan` as it is.

@@ -72,7 +72,7 @@ fn head(state: &State, view: &SuggestionView) -> (String, String) {
     let proof = match pursuit.run() {
         Run::Going => format!("{claim}; looking on, {steps} steps, s stops"),
         Run::Stopped => format!("{claim}; stopped at {steps} steps, s goes on"),
-        Run::OutOfTime => format!("{claim}; it took long and stopped at {steps} steps, s goes on"),
+        Run::OutOfTime => format!("{claim}; took long, stopped at {steps} steps, s goes on"),
         Run::Done => claim,
     };
     (heading, proof)

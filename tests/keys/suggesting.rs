@@ -5,6 +5,7 @@
 use oddment::app::{Change, Over, Run, SuggestionView};
 use oddment::checks::judge;
 use oddment::measure::Points;
+use oddment::stash::Stash;
 use oddment::title::Edit;
 
 use super::bench::Bench;
@@ -127,6 +128,17 @@ fn a_change_while_it_runs_begins_anew_and_nothing_comes_up_under_the_keys() {
 }
 
 #[test]
+fn a_closed_suggestion_does_not_come_up_again_by_itself() {
+    let mut bench = Bench::on("L [A] N T E R N _ W A L K");
+    bench.press("n n esc @slice esc");
+    assert_eq!(bench.told(), "L [A] N T E R N _ W A L K");
+    assert!(bench.said().starts_with("stopped at "), "{}", bench.said());
+    bench.press("n @work esc");
+    assert_eq!(bench.told(), "L [A] N T E R N _ W A L K");
+    assert_eq!(run(&bench), Run::Done);
+}
+
+#[test]
 fn a_change_after_it_has_run_begins_anew() {
     let mut bench = Bench::on("[kelp/L] A N");
     bench.press("n @work esc d n");
@@ -219,9 +231,35 @@ fn one_more_letter_is_told_with_the_best_without_it() {
         .flat_map(|sheet| &mut sheet.letters)
         .find(|letter| letter.character.as_str() == "Z");
     z.unwrap().left = 1;
-    let stash = oddment::stash::Stash::new(sheets);
+    let stash = Stash::new(sheets);
     let mut with = Bench::with(stash, bench.state.trial.plan().clone());
     assert!((best(&mut with) - to).abs() < 1e-9);
+}
+
+#[test]
+fn one_more_of_what_is_not_tried_changes_nothing() {
+    // Every kind of the stash, tried in full.
+    let mut bench = Bench::on("[E] E A K R");
+    let best = |stash: Stash, bench: &Bench| {
+        let mut other = Bench::with(stash, bench.state.trial.plan().clone());
+        other.press("n @work");
+        view(&other).suggestion.score
+    };
+    bench.press("m @work");
+    let told = bench.state.work.one_more.as_ref().unwrap().lines().len() - 2;
+    let sheets = bench.state.shelf.stash.sheets().to_vec();
+    let from = best(Stash::new(sheets.clone()), &bench);
+    let mut gains = 0;
+    for place in 0..sheets.len() {
+        let mut more = sheets.clone();
+        let Some(e) = more[place].letters.iter_mut().find(|letter| letter.character.as_str() == "E") else {
+            continue;
+        };
+        e.left += 1;
+        gains += usize::from(best(Stash::new(more), &bench) < from);
+    }
+    assert!(gains > 0);
+    assert_eq!(told, gains);
 }
 
 #[test]
