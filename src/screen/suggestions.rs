@@ -37,9 +37,11 @@ pub(super) fn draw_suggestion(state: &State, view: &SuggestionView, area: Area, 
     for (y, line) in (inside.y..inside.y + inside.height).zip(&proof) {
         put(buffer, inside.x, y, inside.width, line, strong());
     }
-    if proof.len() == 1 && proof[0].width() + ALONE < usize::from(inside.width) {
-        let x = (inside.x + inside.width).saturating_sub(5);
-        put(buffer, x, inside.y, 5, "alone", faint());
+    let before = Columns::of(inside.width, view).before_alone();
+    if proof.len() == 1 && proof[0].width() < before {
+        let x = inside.x + u16::try_from(before).unwrap_or(0);
+        let width = (inside.x + inside.width).saturating_sub(x);
+        put(buffer, x, inside.y, width, &format!("{:>ALONE$}", "alone"), faint());
     }
     let height = usize::from(inside.height).saturating_sub(proof.len());
     let rows = height.saturating_sub(reasons.len()).max(FEWEST_ROWS).min(height);
@@ -86,12 +88,18 @@ struct Columns {
 }
 
 impl Columns {
+    /// How many columns stand before the difference.
+    const fn before_alone(&self) -> usize {
+        12 + 2 * self.letter
+    }
+
     /// Number and character take 9 columns, the arrow 3, the difference 8.
     fn of(width: u16, view: &SuggestionView) -> Self {
-        let letter = usize::from(width).saturating_sub(12 + ALONE).div_euclid(2).clamp(12, 48);
+        let letter = usize::from(width).saturating_sub(12 + ALONE).div_euclid(2).clamp(12, 42);
         let letters = view.changes.iter().flat_map(|change| [&change.now, &change.then]).flatten();
         let looks = letters.map(|letter| letter.looks.width()).max().unwrap_or(0);
-        Self { letter, looks: looks.min(letter.saturating_sub(SIGN + 8)) }
+        // Where there is room the looks stand below each other.
+        Self { letter, looks: if letter < 36 { 0 } else { looks.min(letter - SIGN - 8) } }
     }
 }
 
