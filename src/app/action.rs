@@ -17,6 +17,10 @@ pub enum Focus {
     Alternates,
     /// Two trials side by side.
     Compare,
+    /// A suggestion against the trial.
+    Suggestions,
+    /// What one more letter would do.
+    OneMore,
     /// The placement order.
     Order,
     /// The plans of this stash.
@@ -50,7 +54,13 @@ impl Reach {
             Self::Over => {
                 matches!(
                     focus,
-                    Focus::Alternates | Focus::Compare | Focus::Order | Focus::Plans | Focus::Page
+                    Focus::Alternates
+                        | Focus::Compare
+                        | Focus::Suggestions
+                        | Focus::OneMore
+                        | Focus::Order
+                        | Focus::Plans
+                        | Focus::Page
                 )
             }
         }
@@ -89,7 +99,7 @@ macro_rules! actions {
     };
 }
 
-use Focus::{Alternates, Checks, Compare, Grid, Order, Plans, Question, Strip, Typing};
+use Focus::{Alternates, Checks, Compare, Grid, Order, Plans, Question, Strip, Suggestions, Typing};
 use Reach::{Bench, In, Over};
 
 actions! {
@@ -112,6 +122,7 @@ actions! {
     TiltRight "tilt-right" ["]"] In(Strip), "tilt": "Tilt the letter 1 degree to the right.";
     Straighten "straighten" ["0"] In(Strip), "": "Undo the letter's nudge, raise and tilt.";
     Pin "pin" ["p"] In(Strip), "pin": "Pin the letter, so that suggestions leave it alone; or unpin it.";
+    OneMore "one-more" ["m"] In(Strip), "one more": "Tell what one more of this slot's letter would do, and of which kind.";
     ByHand "by-hand" ["b"] In(Strip), "by hand": "Stand a thing that is no sticker here, such as a button for an O.";
 
     ChipLeft "chip-left" ["left"] In(Grid), "": "Go to the chip on the left.";
@@ -134,6 +145,8 @@ actions! {
 
     PaneNext "pane-next" ["tab"] Bench, "pane": "Go to the next pane: strip, chips, checks.";
     PaneBefore "pane-before" ["shift-tab"] Bench, "": "Go to the pane before.";
+    Suggest "suggest" ["n"] Bench, "suggest": "Suggest letters for all that is not pinned; once stopped, go on from there.";
+    StopLooking "stop" ["esc"] Bench, "": "Stop the search for suggestions, and show the best so far.";
     Undo "undo" ["u"] Bench, "undo": "Take the last change back.";
     Redo "redo" ["U" "ctrl-r"] Bench, "": "Make again what was taken back.";
     Save "save" ["s" "ctrl-s"] Bench, "save": "Save the page plan.";
@@ -163,6 +176,12 @@ actions! {
     First "first" ["home"] Over, "": "Go to the top.";
     Last "last" ["end"] Over, "": "Go to the end.";
     Take "take" ["enter"] In(Alternates), "take": "Stand this letter in the slot.";
+    WhyNot "why-not" ["w"] In(Alternates), "why not": "Why not this one? What makes the difference, and the best mix that has it here.";
+    TakeSuggestion "take-suggestion" ["enter"] In(Suggestions), "take": "Take this suggestion: one change, which undo takes back.";
+    SuggestNext "suggest-next" ["n" "right"] In(Suggestions), "next": "Go to the next suggestion, or look for it.";
+    SuggestBefore "suggest-before" ["p" "left"] In(Suggestions), "before": "Go to the suggestion before.";
+    StopSuggesting "stop-suggesting" ["s"] In(Suggestions), "stop": "Stop looking for more, or go on.";
+    StopOneMore "stop-one-more" ["s"] In(Focus::OneMore), "stop": "Stop looking, or go on.";
     TakeKept "take-kept" ["enter"] In(Compare), "take the kept one": "Go on with the kept trial; this one is kept in its place.";
     WriteOrder "write-order" ["s" "ctrl-s"] In(Order), "save as text": "Save the order as a text file beside the plans.";
     TakePlan "open" ["enter"] In(Plans), "open": "Open this plan.";
@@ -239,6 +258,8 @@ fn meet(a: Reach, b: Reach) -> bool {
         Focus::Checks,
         Focus::Alternates,
         Focus::Compare,
+        Focus::Suggestions,
+        Focus::OneMore,
         Focus::Order,
         Focus::Plans,
         Focus::Page,

@@ -31,6 +31,7 @@ impl State {
             Over::Plans(list) => {
                 list.chosen = super::lists::step(list.chosen, by.signum(), list.slugs.len());
             }
+            Over::Suggestions(_) => self.walk_suggestion(by.signum()),
             Over::Nothing if holds(panes.checks) => {
                 let count = self.trial.verdict().findings.len();
                 self.bench.finding = super::lists::step(self.bench.finding, by.signum(), count);

@@ -5,6 +5,7 @@
 use super::action::Focus;
 use super::asking::Question;
 use super::lists::{AlternateList, Comparison, PlanList, Scroll};
+use super::suggesting::SuggestionView;
 use super::typing::Typing;
 
 /// What lies over the bench, if anything.
@@ -16,6 +17,10 @@ pub enum Over {
     Alternates(AlternateList),
     /// The kept trial and this one.
     Compare(Comparison),
+    /// A suggestion against the trial.
+    Suggestions(Box<SuggestionView>),
+    /// What one more letter would do.
+    OneMore,
     /// The placement order.
     Order(Scroll),
     /// The plans of this stash.
@@ -36,6 +41,8 @@ impl Over {
             Self::Nothing => None,
             Self::Alternates(_) => Some(Focus::Alternates),
             Self::Compare(_) => Some(Focus::Compare),
+            Self::Suggestions(_) => Some(Focus::Suggestions),
+            Self::OneMore => Some(Focus::OneMore),
             Self::Order(_) => Some(Focus::Order),
             Self::Plans(_) => Some(Focus::Plans),
             Self::Page(..) => Some(Focus::Page),

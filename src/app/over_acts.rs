@@ -29,20 +29,23 @@ impl State {
             Action::Close | Action::Abandon | Action::Back => self.over = Over::Nothing,
             Action::Take => self.take_alternate(),
             Action::TakeKept => self.take_kept(),
+            Action::WhyNot => self.ask_why_not(),
+            Action::StopOneMore => self.stop_one_more(),
             Action::WriteOrder => return vec![Effect::WriteOrder],
             Action::TakePlan => return self.take_plan_chosen(),
             Action::Finish => return self.finish_typing(),
             Action::Yes => return self.answer(true),
             Action::No => return self.answer(false),
-            _ => {}
+            _ => self.act_on_suggestions(action),
         }
         Vec::new()
     }
 
-    fn walk_over(&mut self, by: isize) {
+    pub(super) fn walk_over(&mut self, by: isize) {
         let rows = self.panes().page_rows();
         match &mut self.over {
             Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
+            Over::Suggestions(_) => self.walk_suggestion(by),
             Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
             Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, rows),
             _ => {}

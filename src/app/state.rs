@@ -17,6 +17,7 @@ use super::panes::{Panes, panes};
 use super::shelf::Shelf;
 use super::trial::Trial;
 use super::typing::What;
+use super::work::Work;
 
 /// Everything that the program is about at one moment.
 #[derive(Debug)]
@@ -35,6 +36,8 @@ pub struct State {
     pub look: Look,
     /// What was said last.
     pub notice: Option<Notice>,
+    /// What is worked on between keys.
+    pub work: Work,
 }
 
 /// The plan's file.
@@ -79,8 +82,8 @@ impl State {
         shelf.look_at(&plan.page);
         let trial = Trial::new(plan, &shelf);
         let look = Look { columns: 80, rows: 24, colours, keys };
-        let mut state =
-            Self { shelf, trial, bench: Bench::default(), over: Over::Nothing, file, look, notice: None };
+        let (bench, over) = (Bench::default(), Over::Nothing);
+        let mut state = Self { shelf, trial, bench, over, file, look, notice: None, work: Work::default() };
         state.list_grid();
         state.choose_slot(state.strip().first_empty().unwrap_or(0));
         if state.shelf.stash.is_empty() {
@@ -93,6 +96,16 @@ impl State {
     #[must_use]
     pub fn strip(&self) -> &Strip {
         self.trial.strip(self.bench.strip)
+    }
+
+    /// The strip that is drawn, and its chosen slot: that of a suggestion while one is looked at.
+    #[must_use]
+    pub fn strip_shown(&self) -> (&Strip, usize) {
+        if let Over::Suggestions(view) = &self.over {
+            let (strip, slot) = view.at();
+            return (&view.plan.strips()[strip], slot);
+        }
+        (self.strip(), self.bench.slot)
     }
 
     /// Where keys go.
@@ -155,6 +168,7 @@ impl State {
         self.bench = Bench { grid, ..Bench::default() };
         self.file = file;
         self.over = Over::Nothing;
+        self.work = Work::default();
         self.list_grid();
         self.choose_slot(self.strip().first_empty().unwrap_or(0));
     }

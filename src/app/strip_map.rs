@@ -36,8 +36,8 @@ impl StripMap {
     pub fn of(state: &State) -> Self {
         let pane = state.panes().strip;
         let area = Area { y: pane.y + 1, height: pane.height.saturating_sub(3), ..pane };
-        let layout = Layout::of(state.strip(), &state.shelf.stash);
-        Self::lay(layout, area, state.bench.slot)
+        let (strip, slot) = state.strip_shown();
+        Self::lay(Layout::of(strip, &state.shelf.stash), area, slot)
     }
 
     /// Lays a strip on `area` so that `slot` is seen.

@@ -34,6 +34,7 @@ pub fn update(state: &mut State, input: Input) -> Vec<Effect> {
     let effects = take(state, input);
     let findings = state.trial.verdict().findings.len();
     state.bench.finding = state.bench.finding.min(findings.saturating_sub(1));
+    state.drop_what_is_closed();
     effects
 }
 
@@ -65,6 +66,9 @@ impl State {
         let action = self.look.keys.action(key, self.focus());
         if !matches!(self.over, Over::Typing(_)) {
             self.notice = None;
+        }
+        if matches!(self.over, Over::Nothing) && action != Some(Action::Suggest) {
+            self.turn_to_the_bench();
         }
         match (action, &mut self.over) {
             (Some(action), _) => self.act(action),
@@ -119,6 +123,7 @@ impl State {
             Action::TiltRight => self.shift(tilt(TILT)),
             Action::Straighten => self.straighten(),
             Action::Pin => self.pin(),
+            Action::OneMore => self.ask_one_more(),
             Action::ByHand if self.strip().is_empty() => {
                 self.say("there is no slot yet; type a wording first (w)");
             }
@@ -206,6 +211,8 @@ impl State {
         match action {
             Action::PaneNext => self.bench.pane = self.bench.pane.next(),
             Action::PaneBefore => self.bench.pane = self.bench.pane.next().next(),
+            Action::Suggest => self.suggest(),
+            Action::StopLooking => self.stop_suggesting(),
             Action::Undo => self.go_back(true),
             Action::Redo => self.go_back(false),
             Action::Save => return self.save(Then::Stay),

@@ -138,7 +138,8 @@ impl Taste {
     }
 
     /// A threshold counted in hundredths.
-    pub(super) fn ratio(&self, knob: Knob) -> Hundredths {
+    #[must_use]
+    pub fn ratio(&self, knob: Knob) -> Hundredths {
         debug_assert_eq!(knob.row().measure, Measure::Ratio, "{knob:?}");
         Hundredths::new(self.small(knob))
     }

@@ -147,6 +147,8 @@ fn place(row: &Row) -> &'static str {
         Reach::In(Focus::Checks) => "Among the checks",
         Reach::In(Focus::Alternates) => "In the list of alternates",
         Reach::In(Focus::Compare) => "While two trials are compared",
+        Reach::In(Focus::Suggestions) => "At a suggestion",
+        Reach::In(Focus::OneMore) => "While it is told what one more letter would do",
         Reach::In(Focus::Order) => "In the placement order",
         Reach::In(Focus::Plans) => "In the list of plans",
         Reach::In(Focus::Page) => "In a page of text",

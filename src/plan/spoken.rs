@@ -37,6 +37,13 @@ impl Spoken {
         self.times.get(&chip).copied().unwrap_or(0)
     }
 
+    /// The same letters in another stash that has them all.
+    #[must_use]
+    pub fn moved(&self, from: &Stash, to: &Stash) -> Self {
+        let moved = self.iter().filter_map(|(chip, times)| Some((to.find(&from.chip(chip).id())?, times)));
+        Self { times: moved.collect() }
+    }
+
     /// Every chip spoken for, with how often; in no order.
     pub fn iter(&self) -> impl Iterator<Item = (ChipIx, u16)> + '_ {
         self.times.iter().map(|(&chip, &times)| (chip, times))

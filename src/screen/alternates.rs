@@ -14,7 +14,8 @@ use super::words::{fit, put, sign};
 
 /// Draws the list, and under it the difference that the chosen one makes, check by check.
 pub(super) fn draw_alternates(state: &State, list: &AlternateList, area: Area, buffer: &mut Buffer) {
-    let rows = usize::from(area.height.saturating_sub(2));
+    let below = below(state, list, usize::from(area.width));
+    let rows = usize::from(area.height.saturating_sub(1)).saturating_sub(below.len()).max(1);
     let name = usize::from(area.width).saturating_sub(64).clamp(8, 40);
     let heading = format!(
         "    {} {:<10} {:>9} {:<8} {:>6} {:>7} left after",
@@ -31,10 +32,23 @@ pub(super) fn draw_alternates(state: &State, list: &AlternateList, area: Area, b
         let y = area.y + 1 + u16::try_from(row).unwrap_or(0);
         draw_row(state, alternate, place == list.chosen, name, Area { y, height: 1, ..area }, buffer);
     }
-    let y = area.y + area.height.saturating_sub(1);
-    if let Some(alternate) = list.alternates.get(list.chosen) {
-        put(buffer, area.x, y, area.width, &difference(state, alternate), strong());
+    let first = area.y + 1 + u16::try_from(rows).unwrap_or(0);
+    for (y, line) in (first..area.y + area.height).zip(&below) {
+        put(buffer, area.x, y, area.width, line, strong());
     }
+}
+
+/// What stands below the list: the difference that the chosen one makes; once it is asked, why not that one.
+fn below(state: &State, list: &AlternateList, width: usize) -> Vec<String> {
+    let Some(alternate) = list.alternates.get(list.chosen) else { return Vec::new() };
+    let Some(why) = state.work.why_not.as_ref().filter(|why| why.chosen == list.chosen) else {
+        return vec![difference(state, alternate)];
+    };
+    let plan = state.trial.plan();
+    let suggesting = state.work.suggesting.as_ref().filter(|one| one.is_for(plan));
+    let lines = why.lines(suggesting.map(|one| &one.pursuit));
+    let options = || textwrap::Options::new(width.max(1)).subsequent_indent("  ");
+    lines.iter().flat_map(|line| textwrap::wrap(line, options())).map(Into::into).collect()
 }
 
 fn draw_row(
@@ -87,6 +101,7 @@ fn difference(state: &State, alternate: &Alternate) -> String {
     format!("with it: {}", told.join(", "))
 }
 
-fn signed(points: Points) -> String {
+/// Points with their sign.
+pub(super) fn signed(points: Points) -> String {
     if points.tenths() > 0 { format!("+{points}") } else { points.to_string() }
 }

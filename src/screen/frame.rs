@@ -76,6 +76,11 @@ fn draw_head(state: &State, buffer: &mut Buffer) {
 /// What was said last; else what is chosen.
 fn draw_notice(state: &State, buffer: &mut Buffer) {
     let Area { x, y, width, .. } = state.panes().notice;
+    if let Some(progress) = state.progress() {
+        let said = state.notice.as_ref().map_or_else(String::new, |notice| format!("{}   ", notice.text));
+        put(buffer, x, y, width, &format!("{said}{progress}"), strong());
+        return;
+    }
     match &state.notice {
         Some(notice) => {
             put(buffer, x, y, width, &notice.text, if notice.fault { strong() } else { Style::new() });
@@ -157,7 +162,7 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
 }
 
 /// What must be found on every screen: the way to the other panes, to the keys and out.
-const ALWAYS: [Action; 4] = [Action::PaneNext, Action::Save, Action::Help, Action::Quit];
+const ALWAYS: [Action; 5] = [Action::Suggest, Action::PaneNext, Action::Save, Action::Help, Action::Quit];
 
 /// The keys that work now, as many as there is room for; those of [`ALWAYS`] in any case, at the end.
 fn draw_keys(state: &State, buffer: &mut Buffer) {

@@ -7,9 +7,11 @@ mod canvas;
 mod checks;
 mod frame;
 mod grid;
+mod leaf;
 mod over;
 mod paint;
 mod strip;
+mod suggestions;
 mod words;
 
 pub use frame::draw;

@@ -3,17 +3,18 @@
 //! Must not know what a key does.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::{Position, Rect};
+use ratatui::layout::Position;
 use ratatui::style::Style;
-use ratatui::widgets::{Block, Clear, Widget};
 
 use crate::app::{Area, Comparison, Over, PlanList, Question, Scroll, State, StripMap, Typing};
 use crate::checks::Verdict;
 use crate::title::Layout;
 
 use super::alternates::draw_alternates;
+use super::leaf::{page, sheet};
 use super::paint::{Paint, chosen, faint, strong};
 use super::strip::draw_letters;
+use super::suggestions::{draw_one_more, draw_suggestion};
 use super::words::{fit, put};
 
 /// Draws what lies over the bench; gives back where the cursor stands while a line is typed.
@@ -36,6 +37,14 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
             draw_kept(state, comparison, page(upper, &score, buffer), buffer);
             None
         }
+        Over::Suggestions(view) => {
+            draw_suggestion(state, view, upper, buffer);
+            None
+        }
+        Over::OneMore => {
+            draw_one_more(state, upper, buffer);
+            None
+        }
         Over::Order(scroll) => {
             draw_scroll(scroll, sheet(whole, "placement order", buffer), buffer);
             None
@@ -54,25 +63,6 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
             None
         }
     }
-}
-
-/// A framed page with a heading over whatever is there; gives back its inside.
-pub(super) fn page(area: Area, heading: &str, buffer: &mut Buffer) -> Area {
-    let area = Rect::new(area.x, area.y, area.width, area.height).intersection(buffer.area);
-    Clear.render(area, buffer);
-    let block = Block::bordered().title(format!(" {heading} "));
-    let inside = block.inner(area);
-    block.render(area, buffer);
-    Area { x: inside.x, y: inside.y, width: inside.width, height: inside.height }
-}
-
-/// A page over the whole width, so that 80 columns of text fit on 80 columns of screen: a heading, and a line below for
-/// how much is left.
-fn sheet(area: Area, heading: &str, buffer: &mut Buffer) -> Area {
-    Clear.render(Rect::new(area.x, area.y, area.width, area.height).intersection(buffer.area), buffer);
-    let line = format!("{:─<1$}", format!("── {heading} "), usize::from(area.width));
-    put(buffer, area.x, area.y, area.width, &line, strong());
-    Area { y: area.y + 1, height: area.height.saturating_sub(2), ..area }
 }
 
 fn draw_scroll(scroll: &Scroll, area: Area, buffer: &mut Buffer) {

@@ -5,7 +5,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Area, Pane, State, StripMap};
+use crate::app::{Area, Over, Pane, State, StripMap};
 use crate::checks::under;
 use crate::letter::{Face, Turn};
 use crate::measure::{Colour, Length, Unit};
@@ -25,7 +25,7 @@ pub(super) fn draw_strip(state: &State, buffer: &mut Buffer) {
     let pane = state.panes().strip;
     let paint = Paint(state.look.colours);
     heading(state, pane, buffer);
-    let strip = state.strip();
+    let (strip, _) = state.strip_shown();
     draw_letters(&map, strip, state, paint, buffer);
     let ruler = Area { y: map.area.y + map.area.height, height: 1, ..pane };
     draw_ruler(&map, ruler, state.unit(), buffer);
@@ -48,14 +48,15 @@ pub(super) fn draw_letters(map: &StripMap, strip: &Strip, state: &State, paint: 
 }
 
 fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
-    let strip = state.strip();
+    let (strip, slot) = state.strip_shown();
     let style = if state.bench.pane == Pane::Strip { chosen() } else { strong() };
+    let suggested = if matches!(state.over, Over::Suggestions(_)) { "as suggested: " } else { "" };
     let name = format!(" {} ", strip.role());
     let end = put(buffer, pane.x, pane.y, pane.width, &name, style);
     let wording = strip.wording().text().replace('\n', " | ");
     let slots = match strip.len() {
         0 => "no wording yet".to_owned(),
-        len => format!("slot {} of {len}   {wording}", state.bench.slot + 1),
+        len => format!("{suggested}slot {} of {len}   {wording}", slot + 1),
     };
     put(buffer, end + 1, pane.y, pane.width.saturating_sub(end + 1), &slots, Style::new());
 }
@@ -205,10 +206,10 @@ fn draw_ruler(map: &StripMap, area: Area, unit: Unit, buffer: &mut Buffer) {
 /// The slots below the ruler: each character under its letter, the chosen one in brackets, the one marked for exchange in
 /// angles; a pinned one is followed by an asterisk.
 fn draw_slots(map: &StripMap, state: &State, area: Area, buffer: &mut Buffer) {
-    let strip = state.strip();
+    let (strip, chosen_slot) = state.strip_shown();
     // Of two lines only the one with the chosen slot is told: their letters stand over each other.
-    let line = strip.wording().lines().find(|line| line.contains(&state.bench.slot)).unwrap_or(0..0);
-    let order = line.filter(|&slot| slot != state.bench.slot).chain([state.bench.slot]);
+    let line = strip.wording().lines().find(|line| line.contains(&chosen_slot)).unwrap_or(0..0);
+    let order = line.filter(|&slot| slot != chosen_slot).chain([chosen_slot]);
     for slot in order {
         let (Some(letter), Some(asked)) = (map.layout.letters.get(slot), strip.wording().slots().get(slot))
         else {
@@ -216,7 +217,7 @@ fn draw_slots(map: &StripMap, state: &State, area: Area, buffer: &mut Buffer) {
         };
         let character = strip.rules.wanted(&asked.character).spoken();
         let pin = if strip.letter(slot).is_some_and(|stood| stood.pinned) { "*" } else { "" };
-        let (text, style) = if slot == state.bench.slot {
+        let (text, style) = if slot == chosen_slot {
             (format!("[{character}]{pin}"), chosen())
         } else if state.bench.marked == Some(slot) {
             (format!("<{character}>{pin}"), strong())
@@ -224,7 +225,7 @@ fn draw_slots(map: &StripMap, state: &State, area: Area, buffer: &mut Buffer) {
             (format!("{character}{pin}"), if letter.filled { Style::new() } else { faint() })
         };
         let centre = map.column(letter.left + letter.width / 2);
-        let brackets = if slot == state.bench.slot || state.bench.marked == Some(slot) { 1.0 } else { 0.0 };
+        let brackets = if slot == chosen_slot || state.bench.marked == Some(slot) { 1.0 } else { 0.0 };
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,

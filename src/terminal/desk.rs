@@ -3,6 +3,7 @@
 //! Must not know how the terminal is set up.
 
 use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
 use ratatui::Frame;
 
@@ -25,7 +26,21 @@ pub(super) struct Desk {
     /// The open plan's file; one that was never saved has a name all the same, for its trial.
     file: PlanFile,
     state: State,
+    /// The time that the work in hand has taken, and its number.
+    worked: (u64, Duration),
 }
+
+/// How long keys wait at most while work goes on.
+const SLICE: Duration = Duration::from_millis(15);
+
+/// From when on it is told that work goes on.
+const LONG: Duration = Duration::from_millis(100);
+
+/// After how long a search stops by itself; it can be gone on with.
+const BUDGET: Duration = Duration::from_secs(10);
+
+/// Steps between two looks at the clock: a few milliseconds of work.
+const STEPS: u64 = 1000;
 
 impl Desk {
     /// Opens the stash in `folder`, on the plan called `plan` or on a new one. A trial that was kept is offered.
@@ -85,7 +100,7 @@ impl Desk {
         } else if fresh && !state.shelf.stash.is_empty() {
             state.begin_wording();
         }
-        Ok(Self { folder, access, file, state })
+        Ok(Self { folder, access, file, state, worked: (0, Duration::ZERO) })
     }
 
     /// The folder of the stash that is open; it changes when the sample is taken.
@@ -234,6 +249,28 @@ impl Program for Desk {
 
     fn draw(&self, frame: &mut Frame<'_>) {
         screen::draw(&self.state, frame);
+    }
+
+    fn is_working(&self) -> bool {
+        self.state.is_working()
+    }
+
+    fn work(&mut self) -> Vec<Effect> {
+        let begun = Instant::now();
+        while self.state.is_working() && begun.elapsed() < SLICE {
+            self.state.work_on(STEPS);
+        }
+        if self.worked.0 != self.state.work.turn {
+            self.worked = (self.state.work.turn, Duration::ZERO);
+        }
+        self.worked.1 += begun.elapsed();
+        if self.worked.1 >= LONG {
+            self.state.work_takes_long();
+        }
+        if self.worked.1 >= BUDGET {
+            self.state.work_is_out_of_time();
+        }
+        Vec::new()
     }
 
     fn is_unkept(&self) -> bool {

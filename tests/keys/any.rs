@@ -80,6 +80,7 @@ fn there_and_back(bench: &mut Bench, start: &oddment::plan::Plan) -> Result<(), 
     prop_assert!(problems.is_empty(), "{}\n{}", problems, text);
     prop_assert_eq!(again.as_ref(), Some(&end));
     bench.state.over = Over::Nothing;
+    bench.state.work = oddment::app::Work::default();
     let steps = bench.state.trial.steps();
     for _ in 0..steps {
         bench.state.act(Action::Undo);
@@ -107,6 +108,7 @@ proptest! {
         for (place, input) in inputs.into_iter().enumerate() {
             bench.input(input);
             answer(&mut bench);
+            bench.state.work_on(200);
             none_twice(&bench)?;
             if place % 8 == 0 {
                 draw(&bench);

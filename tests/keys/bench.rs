@@ -112,6 +112,17 @@ impl Bench {
                 self.state.show_order(&(1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n"));
             }
             "plans" => self.state.show_plans(["ferry", "quay", "walk"].map(str::to_owned).to_vec()),
+            "work" => {
+                for _ in 0..100_000 {
+                    if self.state.is_working() {
+                        self.state.work_on(1000);
+                    }
+                }
+                assert!(!self.state.is_working());
+            }
+            "slice" => self.state.work_on(1),
+            "long" => self.state.work_takes_long(),
+            "time" => self.state.work_is_out_of_time(),
             "saved" => self.state.was_saved("quay".into()),
             other => assert_eq!(other, "", "no such answer"),
         }
@@ -129,6 +140,9 @@ impl Bench {
     pub(super) fn told(&self) -> String {
         let mut text = self.line();
         text.push_str(&self.over());
+        if self.state.is_working() {
+            text.push_str("  looking");
+        }
         for effect in &self.asked {
             let _ = write!(text, " -> {effect:?}");
         }
@@ -162,6 +176,11 @@ impl Bench {
                 format!("  alternate {} of {}", list.chosen + 1, list.alternates.len())
             }
             (Over::Compare(_), _) => "  compare".into(),
+            (Over::Suggestions(view), _) => {
+                let found = state.work.suggesting.as_ref().map(|one| one.pursuit.outcome().suggestions.len());
+                format!("  suggestion {} of {}", view.place + 1, found.unwrap_or(0))
+            }
+            (Over::OneMore, _) => "  one more".into(),
             (Over::Order(scroll), _) => format!("  order from {}", scroll.top + 1),
             (Over::Page(heading, scroll), _) => format!("  {heading} from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),

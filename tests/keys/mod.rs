@@ -9,4 +9,5 @@ mod bench;
 mod mouse;
 mod rows;
 mod stories;
+mod suggesting;
 mod table;

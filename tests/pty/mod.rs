@@ -10,4 +10,5 @@ mod faulty;
 mod harness;
 mod screen;
 mod start;
+mod suggesting;
 mod trials;

@@ -7,3 +7,4 @@
 mod odd;
 mod pictures;
 mod stage;
+mod suggesting;

@@ -9,13 +9,13 @@ use ratatui::style::Color;
 
 use super::stage::{draw, on, on_sample, press, text};
 
-const USUAL: (u16, u16) = (80, 24);
-const LARGE: (u16, u16) = (140, 45);
-const SMALL: (u16, u16) = (60, 18);
+pub(super) const USUAL: (u16, u16) = (80, 24);
+pub(super) const LARGE: (u16, u16) = (140, 45);
+pub(super) const SMALL: (u16, u16) = (60, 18);
 const TOO_SMALL: (u16, u16) = (59, 17);
 
 #[track_caller]
-fn picture(name: &str, state: &mut State, size: (u16, u16), colours: Colours) {
+pub(super) fn picture(name: &str, state: &mut State, size: (u16, u16), colours: Colours) {
     let text = text(&draw(state, size, colours));
     insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true }, {
         insta::assert_snapshot!(name, text);

@@ -58,7 +58,7 @@ fn read(text: &str, own: &ColourNames, stash: &Stash) -> Plan {
     plan.unwrap()
 }
 
-/// Presses keys by their names, parted by blanks; `'text'` types.
+/// Presses keys by their names, parted by blanks; `'text'` types; `@work` is the work done that was asked for.
 pub(super) fn press(state: &mut State, keys: &str) {
     for (place, part) in keys.split('\'').enumerate() {
         if place % 2 == 1 {
@@ -67,7 +67,18 @@ pub(super) fn press(state: &mut State, keys: &str) {
             }
         } else {
             for key in part.split_whitespace() {
-                let _ = update(state, Input::Key(Key::parse(key).unwrap()));
+                match key {
+                    "@work" => {
+                        while state.is_working() {
+                            state.work_on(10_000);
+                        }
+                    }
+                    "@slice" => state.work_on(1),
+                    "@long" => state.work_takes_long(),
+                    key => {
+                        let _ = update(state, Input::Key(Key::parse(key).unwrap()));
+                    }
+                }
             }
         }
     }
