@@ -52,17 +52,18 @@ def drawn(model: Model, draw: random.Random) -> Arrangement:
     return [[put(fills) for fills in strip] for strip in model.candidates]
 
 
-def checked(program: Program, folder: Path, model: Model) -> list[str]:
+def checked(program: Program, folder: Path, model: Model, notes: Counter) -> list[str]:
     """Differences between what the program says of the plan as it lies and the score of the model."""
     said = program.answer(folder, "check", "walk")
     found = []
+    notes["plans"] += 1
     for place, (strip, terms) in enumerate(zip(said["strips"], model.score(model.as_it_lies()))):
         told: Counter = Counter()
         for one in said["findings"]:
             if one["strip"] == strip["role"] and not one["accepted"] and one["level"] != "stop":
                 told[one["id"]] += tenths(one["points"])
         mine = Counter({term: points for term, points in terms.items() if term != "near"})
-        # Told, but no part of a strip's score.
+        notes.update(terms.keys())
         told = Counter({term: points for term, points in told.items() if points})
         if tenths(strip["score"]) != sum(terms.values()) or told != mine:
             found.append(
@@ -72,7 +73,7 @@ def checked(program: Program, folder: Path, model: Model) -> list[str]:
     return found
 
 
-def check_case(program: Program, folder: Path, seed: int, times: int) -> list[str]:
+def check_case(program: Program, folder: Path, seed: int, times: int, notes: Counter) -> list[str]:
     """The plan as made, then with letters drawn anew."""
     draw, found = random.Random(f"letters {seed}"), []
     for turn in range(times):
@@ -80,7 +81,7 @@ def check_case(program: Program, folder: Path, seed: int, times: int) -> list[st
         if turn:
             stand(folder / "pages" / "walk.toml", model, drawn(model, draw))
             model = Model(folder, "walk")
-        found += checked(program, folder, model)
+        found += checked(program, folder, model, notes)
         if found:
             break
     return found
@@ -98,7 +99,11 @@ def suggest_case(program: Program, folder: Path, limit: float, notes: Counter) -
     said = program.answer(folder, "suggest", "walk", "--seconds", str(limit))
     proof = solve(model, limit)
     notes[said["outcome"]] += 1
-    notes["HiGHS proved" if proof.proved else "HiGHS ran out of time"] += 1
+    notes["proved by HiGHS" if proof.proved else "not proved by HiGHS in time"] += 1
+    if said["outcome"] == "best-so-far" and proof.proved:
+        first = said["suggestions"][0]["score"]
+        print(f"{folder.name}: {first} with a bound of {said['bound']} in {said['milliseconds']:.0f} ms; "
+              f"HiGHS proves {(proof.best or 0) / 10} in {proof.seconds * 1000:.0f} ms")  # fmt: skip
     if said["outcome"] == "impossible":
         served = any(fills for strip in model.candidates for fills in strip)
         return ["the program calls it impossible"] if served and proof.best is not None else []
@@ -148,14 +153,15 @@ def main() -> int:
     parser.add_argument("--program", type=Path, default=ROOT / "target" / "release" / "oddment")
     parser.add_argument("--check-only", action="store_true", help="hold the score of plans alone")
     parser.add_argument("--times", type=int, default=3, help="plans of each case in --check-only")
-    parser.add_argument("--verbose", action="store_true")
+    parser.add_argument("--rooms", action="store_true", help="with lines that may have too little room")
+    parser.add_argument("--verbose", action="store_true", help="tell of each case as it goes")
     given = parser.parse_args()
     program, notes, wrong = Program(given.program), Counter(), 0
     for seed in range(given.seed, given.seed + given.cases):
         folder = KEPT / str(seed)
-        made.make(folder, seed)
+        made.make(folder, seed, made.drawn_shape(seed, room=given.rooms))
         if given.check_only:
-            found = check_case(program, folder, seed, given.times)
+            found = check_case(program, folder, seed, given.times, notes)
         else:
             found = suggest_case(program, folder, given.limit, notes)
         if found:
@@ -165,7 +171,7 @@ def main() -> int:
             shutil.rmtree(folder)
         if given.verbose:
             print(seed, dict(notes), file=sys.stderr, flush=True)
-    told = ", ".join(f"{count} {what}" for what, count in notes.items())
+    told = ", ".join(f"{what} {count}" for what, count in notes.items())
     print(f"{given.cases} cases, {wrong} with a difference{': ' + told if told else ''}")
     return int(wrong > 0)
 

@@ -45,11 +45,11 @@ class Shape:
     room: bool = False
 
 
-def drawn_shape(seed: int) -> Shape:
+def drawn_shape(seed: int, *, room: bool = False) -> Shape:
     """The shape of the case of a seed."""
     draw = Random(f"shape {seed}")
     heights = draw.choice([2, 3, 3, 4, 4, 5, 9])
-    return Shape(draw.randint(10, 40), None, draw.random() < 0.5, heights, draw.random() < 0.1)
+    return Shape(draw.randint(10, 40), None, draw.random() < 0.5, heights, room)
 
 
 def make(folder: Path, seed: int, shape: Shape | None = None) -> str:
