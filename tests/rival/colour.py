@@ -1,7 +1,7 @@
-"""Colours: their names, CIE L*a*b*, the CIEDE2000 difference and the contrast, all in hundredths where they are compared.
+"""Colours: names, CIE L*a*b*, the CIEDE2000 difference and the contrast, in hundredths where they are compared.
 
-sRGB by IEC 61966-2-1 with D65 (seven-digit matrix as published by B. Lindbloom); CIEDE2000 by Sharma, Wu and Dalal, "The
-CIEDE2000 color-difference formula", 2005; contrast by WCAG 2 with the luminance row of the same matrix, which the
+sRGB by IEC 61966-2-1 with D65 (seven-digit matrix as published by B. Lindbloom); CIEDE2000 by Sharma, Wu and Dalal,
+"The CIEDE2000 color-difference formula", 2005; contrast by WCAG 2 with the luminance row of the same matrix, which the
 standard gives to four digits. Names of CSS from the package `webcolors`. Must not know what is coloured.
 """
 

@@ -15,7 +15,8 @@ from colour import Rgb, colour
 from figures import length, page_size, rounded
 from tables import TASTE
 
-FOLDED = str.maketrans({"‘": "'", "’": "'", "“": '"', "”": '"', "–": "-", "—": "-", "\ufe0e": None, "\ufe0f": None})
+PLAIN = {"‘": "'", "’": "'", "“": '"', "”": '"', "–": "-", "—": "-", "\ufe0e": None, "\ufe0f": None}
+FOLDED = str.maketrans(PLAIN)
 
 
 def folded(text: str) -> str:

@@ -72,6 +72,8 @@ class _Maker:
     def __init__(self, draw: Random, shape: Shape, folder: Path) -> None:
         self.draw, self.shape, self.folder = draw, shape, folder
         self.sheets: dict[str, dict] = {}
+        # A stash of few colours, now and then.
+        self.hues = draw.sample(LIVELY, 2) if draw.random() < 0.2 else list(COLOURS)
         self.heights = draw.sample([9, 11, 14, 16, 17.5, 18, 19, 20, 21, 22, 23.5, 24, 25, 26, 28, 31], shape.heights)
 
     def write(self, name: str, data: dict) -> None:
@@ -95,12 +97,12 @@ class _Maker:
         return taste
 
     def colours(self, most: int) -> list[str]:
-        return self.draw.sample(list(COLOURS), self.draw.randint(1, most))
+        return self.draw.sample(self.hues, min(len(self.hues), self.draw.randint(1, most)))
 
     def sheet(self) -> dict:
         draw, tile = self.draw, self.chance(0.4)
         sheet: dict = {"form": "tile" if tile else "die-cut", "height": f"{draw.choice(self.heights)} mm"}
-        sheet["colour"] = self.colours(2) if self.chance(0.35) else draw.choice(list(COLOURS))
+        sheet["colour"] = self.colours(2) if self.chance(0.35) else draw.choice(self.hues)
         if not tile:
             sheet["height_of"] = draw.choices(["capital", "small", "tall"], [8, 1, 1])[0]
         if self.chance(0.3) and not tile:
@@ -136,7 +138,7 @@ class _Maker:
         if self.chance(0.01):
             entry["height"] = f"{self.draw.choice(self.heights)} mm"
         if self.chance(0.03):
-            entry["colour"] = self.draw.choice(list(COLOURS))
+            entry["colour"] = self.draw.choice(self.hues)
         if self.chance(0.03):
             return [entry, {"mark": "spare", "left": self.count(), "colour": self.draw.choice(list(COLOURS))}]
         return entry if len(entry) > 1 else entry["left"]

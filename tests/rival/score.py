@@ -102,9 +102,10 @@ def terms(strip: Strip, fills: Fills, bench: Bench) -> Terms:
 
 
 def _pairs(strip: Strip, fills: Fills, taste: dict[str, int], found: Terms) -> None:
-    whole = [
-        word for word in words(strip) if fills[word[0]] and len({fills[slot] and fills[slot].sheet for slot in word}) == 1
-    ]
+    def one_of(word: list[int]) -> bool:
+        return bool(fills[word[0]]) and len({fills[slot] and fills[slot].sheet for slot in word}) == 1
+
+    whole = [word for word in words(strip) if one_of(word)]
     for slot, in_word in joints(strip):
         before, here = fills[slot - 1], fills[slot]
         if not before or not here:
