@@ -17,6 +17,7 @@ pub mod plan;
 pub mod print;
 pub mod screen;
 pub mod stash;
+pub mod suggest;
 pub mod terminal;
 pub mod title;
 mod words;

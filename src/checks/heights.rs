@@ -44,7 +44,8 @@ impl Suits {
 
 /// The height among those of the letters, each brought into the band that suits, that makes the sum of the letters'
 /// height points least; ties go to the larger.
-pub(super) fn reference_height(
+#[must_use]
+pub fn reference_height(
     heights: impl Iterator<Item = Length>,
     suits: Suits,
     taste: &Taste,

@@ -43,7 +43,7 @@ mod wrong;
 pub use alternates::{Alternate, Candidate, Tryout, alternates, candidates, serves};
 pub use demand::unmet;
 pub use finding::{Finding, Level};
-pub use heights::{Suits, height_points};
+pub use heights::{Suits, height_points, reference_height};
 pub use look::{Fill, Fixed, Look, Tone};
 pub use palette::{Family, PageColour, Palette};
 pub use reach::{Bearings, Between, Check, Demand, Heard, LONG, Origin, Reach};
@@ -52,7 +52,7 @@ pub use scene::Scene;
 pub use taste::{Knob, Measure, THRESHOLDS, Taste, Threshold};
 pub use telling::tell_length;
 pub use under::under;
-pub use verdict::{StripVerdict, Verdict, judge};
+pub use verdict::{StripVerdict, Verdict, judge, lying_view};
 pub use view::StripView;
 
 /// Every check of the letters, in the order of the manual.

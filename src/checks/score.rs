@@ -10,7 +10,9 @@ use super::view::StripView;
 use super::{CHECKS, demand};
 
 impl StripView<'_> {
-    pub(super) fn bearings(&self) -> Bearings<'_> {
+    /// What a check knows of the strip besides the letter.
+    #[must_use]
+    pub fn bearings(&self) -> Bearings<'_> {
         Bearings {
             slots: self.fills.len(),
             words: self.strip.wording().words().count(),

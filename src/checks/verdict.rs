@@ -69,7 +69,8 @@ pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {
 }
 
 /// A view of `strip` as it lies now: what is under it depends on the line's own length and height.
-pub(super) fn lying_view<'a>(
+#[must_use]
+pub fn lying_view<'a>(
     plan: &Plan,
     strip: &'a Strip,
     layout: &Layout,

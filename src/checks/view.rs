@@ -8,8 +8,9 @@ use crate::page::Page;
 use crate::stash::Stash;
 use crate::title::{Sticker, Strip};
 
+use super::alternates::Candidate;
 use super::heights::{Suits, reference_height};
-use super::look::{Fill, Tone};
+use super::look::{Fill, Look, Tone};
 use super::scene::Scene;
 
 /// A strip in its scene. Cheap to make and to change one slot of, so that every alternate can be tried on it.
@@ -87,6 +88,18 @@ impl<'a> StripView<'a> {
     #[must_use]
     pub fn wanted(&self, slot: usize) -> &Character {
         &self.wanted[slot]
+    }
+
+    /// What the checks would see of `candidate` in `slot`.
+    #[must_use]
+    pub fn look(&self, candidate: Candidate, slot: usize) -> Look {
+        self.scene.look(self.stash, candidate.chip, &self.wanted[slot], candidate.stands_in, self.under)
+    }
+
+    /// The heights that suit.
+    #[must_use]
+    pub const fn suits(&self) -> Suits {
+        self.suits
     }
 
     /// What lies under the letters, as far as known.

@@ -3,7 +3,7 @@
 //! Must not know the stash beyond the names of its chips.
 
 use crate::page::Page;
-use crate::title::{Role, Strip, Wording};
+use crate::title::{Edit, Role, Strip, Wording};
 
 /// What a page plan holds. It always has at least one strip.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,6 +60,11 @@ impl Plan {
     #[must_use]
     pub fn strip_called(&self, role: &str) -> Option<usize> {
         self.strips.iter().position(|strip| strip.role().as_str() == role)
+    }
+
+    /// Makes `edit` on the strip at `place`, outside of any history; nothing happens where there is no such strip.
+    pub fn edit_strip(&mut self, place: usize, edit: Edit) {
+        let _ = self.with_strip(place, |strip| edit.apply(strip));
     }
 
     /// Changes one strip through `change`; `None` where there is no such strip.

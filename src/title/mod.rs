@@ -14,6 +14,7 @@ mod wording;
 pub use edit::Edit;
 pub use layout::{Layout, LetterBox, LineBox};
 pub use rules::{CaseRule, FormRule, Mix, Rules};
+pub use shape::standing_width;
 pub use spacing::{LineUp, Setting, Spacing};
 pub use stood::{ByHand, Sticker, Stood};
 pub use strip::{Place, Role, RoleError, Strip};

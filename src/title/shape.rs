@@ -26,6 +26,17 @@ pub(super) struct Shape {
     outline: Option<(Silhouette, Length)>,
 }
 
+/// The width that `chip` takes where it stands for `wanted`: lying on its side, its height.
+#[must_use]
+pub fn standing_width(chip: Chip<'_>, wanted: &Character, stands_in: Option<StandInKind>) -> Length {
+    let row = stands_in.and_then(|kind| find_stand_in(wanted, &chip.letter.character, kind));
+    if row.is_some_and(|row| row.turn.is_sideways()) {
+        Shape::chip(chip, wanted, stands_in).width
+    } else {
+        chip.width().0
+    }
+}
+
 impl Shape {
     /// What stands in `slot` of `strip`, or `None` where nothing does or its chip is gone.
     pub(super) fn of(strip: &Strip, slot: usize, stash: &Stash) -> Option<Self> {

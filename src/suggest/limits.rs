@@ -1,0 +1,122 @@
+//! What a search may use only so often: letters of a chip, and likenesses to what was suggested before.
+//!
+//! Must not know costs.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::checks::Family;
+
+use super::problem::{Choice, Problem};
+
+/// What may be used only so often, each thing by its place.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Limits {
+    /// How often each may be used.
+    pub(super) most: Vec<i32>,
+    /// The part in which each is a crowd of one family, if it is that; such a limit holds only where it is asked for.
+    pub(super) crowds: Vec<Option<usize>>,
+    /// For each slot and choice the things that it uses once, as a range of `uses`.
+    starts: Vec<Vec<u32>>,
+    uses: Vec<u16>,
+}
+
+/// An arrangement that later ones must differ from, as the place of the choice in each slot.
+pub(super) type Path = Vec<u16>;
+
+impl Limits {
+    /// Counts of the chips that could run out, and likenesses to `before`: a later arrangement differs from each in at
+    /// least a quarter of the slots, rounded up, and in no fewer than two; one where there are fewer than six. `None`
+    /// where nothing can differ so much.
+    pub(super) fn new(problem: &Problem, before: &[Path]) -> Option<Self> {
+        let mut limits = Self::default();
+        let contested = limits.count_chips(problem);
+        let slots = problem.slots.len();
+        let least = if slots < 6 { 1 } else { slots.div_ceil(4).max(2) };
+        let alike = i32::try_from(slots.checked_sub(least)?).ok()?;
+        let first = limits.most.len();
+        limits.most.extend(before.iter().map(|_| alike));
+        let crowds = limits.count_crowds(problem);
+        for (place, slot) in problem.slots.iter().enumerate() {
+            let mut starts = Vec::with_capacity(slot.choices.len() + 1);
+            for choice in &slot.choices {
+                starts.push(limits.len());
+                limits.uses.extend(choice.chip.and_then(|chip| contested[chip as usize]));
+                if let Some(family) = choice.fill.family() {
+                    limits.uses.extend(crowds.get(&(slot.part, family)));
+                }
+                for (answer, path) in before.iter().enumerate() {
+                    if looks_like(&slot.choices[usize::from(path[place])], choice) {
+                        limits.uses.extend(u16::try_from(first + answer));
+                    }
+                }
+            }
+            starts.push(limits.len());
+            limits.starts.push(starts);
+        }
+        limits.crowds.resize(limits.most.len(), None);
+        Some(limits)
+    }
+
+    /// The limits of chips that more slots could use than there are letters, and the place of each chip among them.
+    fn count_chips(&mut self, problem: &Problem) -> Vec<Option<u16>> {
+        let mut wanted = vec![0_u32; problem.left.len()];
+        for slot in &problem.slots {
+            let mut seen: Vec<u32> = slot.choices.iter().filter_map(|choice| choice.chip).collect();
+            seen.sort_unstable();
+            seen.dedup();
+            seen.into_iter().for_each(|chip| wanted[chip as usize] += 1);
+        }
+        let mut contested = vec![None; problem.left.len()];
+        for (chip, &left) in problem.left.iter().enumerate() {
+            if u32::from(left) < wanted[chip] {
+                contested[chip] = u16::try_from(self.most.len()).ok();
+                self.most.push(i32::from(left));
+            }
+        }
+        contested
+    }
+
+    /// The limits of families that could be on too many letters of their part, by part and family.
+    fn count_crowds(&mut self, problem: &Problem) -> BTreeMap<(usize, Family), u16> {
+        let mut crowds = BTreeMap::new();
+        for (place, part) in problem.parts.iter().enumerate() {
+            let Some((letters, _)) = part.crowd() else { continue };
+            let mut wanted: BTreeMap<Family, usize> = BTreeMap::new();
+            for slot in &problem.slots[part.slots.clone()] {
+                let here: BTreeSet<Family> =
+                    slot.choices.iter().filter_map(|choice| choice.fill.family()).collect();
+                here.into_iter().for_each(|family| *wanted.entry(family).or_default() += 1);
+            }
+            for (family, slots) in wanted {
+                if slots > letters {
+                    self.crowds.resize(self.most.len(), None);
+                    crowds.extend(u16::try_from(self.most.len()).ok().map(|id| ((place, family), id)));
+                    self.most.push(i32::try_from(letters).unwrap_or(i32::MAX));
+                    self.crowds.push(Some(place));
+                }
+            }
+        }
+        crowds
+    }
+
+    /// Whether a family could be on too many letters of a part.
+    pub(super) fn could_crowd(&self, part: usize) -> bool {
+        self.crowds.contains(&Some(part))
+    }
+
+    fn len(&self) -> u32 {
+        u32::try_from(self.uses.len()).unwrap_or(u32::MAX)
+    }
+
+    /// What a choice uses, each once.
+    pub(super) fn of(&self, slot: usize, choice: u16) -> &[u16] {
+        let starts = &self.starts[slot];
+        let choice = usize::from(choice);
+        &self.uses[starts[choice] as usize..starts[choice + 1] as usize]
+    }
+}
+
+/// Whether two choices of one slot cannot be told apart by looking.
+fn looks_like(a: &Choice, b: &Choice) -> bool {
+    a.put == b.put || (a.look != 0 && a.look == b.look)
+}

@@ -1,0 +1,24 @@
+//! The search for the best mix: what can stand where, a bound, the search, and what came of it.
+//!
+//! It knows the reaches of the checks, not the checks. Must not know files or clocks: a budget is a count of steps.
+
+mod chain;
+mod field;
+mod heights;
+mod limits;
+mod memory;
+mod outcome;
+mod pairs;
+mod problem;
+mod region;
+mod search;
+mod sweep;
+mod through;
+mod ties;
+
+pub use outcome::{Hindrance, Outcome, Put, Standing, SuggestedStrip, Suggestion};
+pub use problem::Problem;
+pub use search::Search;
+
+/// Costs are whole tenths of a point, sixteen to the tenth, so that prices have fractions.
+const UNIT: i32 = 16;

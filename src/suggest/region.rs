@@ -1,0 +1,369 @@
+//! A region of the search: which heights the lines may be compared by, and which choices are still open.
+//!
+//! Its bound comes from the chains of its strips, with a price on everything that would be used too often
+//! (Lagrangean relaxation; Held and Karp 1971). Must not know what lies in other regions.
+
+use std::cmp::Ordering;
+use std::ops::Range;
+use std::sync::Arc;
+
+use super::chain::{Chain, Entry, Link, NEVER, NO_SHEET};
+use super::field::Field;
+use super::limits::Limits;
+use super::memory::cost_of;
+
+/// How often prices are set anew for one region.
+const ROUNDS: u32 = 30;
+
+/// No price is higher: more than any arrangement would pay.
+const DEAREST: i64 = 4_000 * super::UNIT as i64;
+
+/// A region of the search.
+#[derive(Debug, Clone)]
+pub(super) struct Region {
+    /// No arrangement in it costs less.
+    pub(super) bound: i32,
+    /// Where it came in the row of regions; parts those with the same bound.
+    pub(super) number: u64,
+    /// What is decided of each strip.
+    pub(super) shares: Vec<Share>,
+    /// What each limited thing costs.
+    pub(super) prices: Vec<i32>,
+    /// The choices that are open in each slot.
+    pub(super) open: Arc<Vec<Vec<u16>>>,
+    /// How often it was swept in vain.
+    pub(super) sweeps: usize,
+    /// Whether it is settled and priced, and only waits to be swept.
+    pub(super) ready: bool,
+}
+
+/// What is decided of one strip.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Share {
+    /// The heights it may be compared by, by place; `None`: no letter has a height.
+    pub(super) lines: Option<Range<usize>>,
+    /// Whether letters may bring a greater height to compare by. `None`: not decided.
+    pub(super) over: Option<bool>,
+    /// Whether one family may be on too many letters, at its cost. `None`: not decided.
+    pub(super) crowd: Option<bool>,
+}
+
+impl Share {
+    /// The one height it is compared by, if that is settled.
+    pub(super) fn line(&self) -> Option<usize> {
+        self.lines.as_ref().filter(|lines| lines.len() == 1).map(|lines| lines.start)
+    }
+}
+
+/// What the chains of a region say.
+#[derive(Debug)]
+pub(super) struct Priced {
+    /// A chain a strip.
+    pub(super) chains: Vec<Chain>,
+    /// The bound of the whole.
+    pub(super) bound: i32,
+    /// What the prices give back, and what is paid already.
+    pub(super) base: i32,
+}
+
+impl Region {
+    /// The cost beside the chains: what the prices give back, and the crowds that are paid for.
+    pub(super) fn base(&self, field: &Field, limits: &Limits) -> i32 {
+        let back: i64 = self
+            .prices
+            .iter()
+            .zip(&limits.most)
+            .map(|(&price, &most)| i64::from(price) * i64::from(most))
+            .sum();
+        let paid: i32 = self
+            .shares
+            .iter()
+            .zip(&field.problem.parts)
+            .filter(|(share, _)| share.crowd == Some(true))
+            .filter_map(|(_, part)| part.crowd())
+            .map(|(_, points)| cost_of(points))
+            .sum();
+        paid - i32::try_from(back).unwrap_or(NEVER)
+    }
+
+    /// The chain of one strip at these prices.
+    fn chain(&self, field: &Field, limits: &Limits, place: usize) -> Chain {
+        let part = &field.problem.parts[place];
+        let share = &self.shares[place];
+        let heights = &field.heights[place];
+        let dearer = share.lines.as_ref().map(|lines| heights.costs(&field.problem, part, lines));
+        let mut slots: Vec<Link> = Vec::with_capacity(part.slots.len());
+        for slot in part.slots.clone() {
+            let of = &field.problem.slots[slot];
+            let entries: Vec<Entry> = self.open[slot]
+                .iter()
+                .filter_map(|&choice| {
+                    let height = heights.place(slot - part.slots.start, usize::from(choice));
+                    let more = match (height, &dearer) {
+                        (None, _) => 0,
+                        (Some(_), None) => return None,
+                        (Some(height), Some(dearer)) => {
+                            let over = share.line().is_some_and(|line| heights.line_of(part, height) > line);
+                            if over && share.over == Some(false) {
+                                return None;
+                            }
+                            dearer[height]
+                        }
+                    };
+                    let mut entry = field.entries[slot][usize::from(choice)];
+                    let price: i32 =
+                        limits.of(slot, choice).iter().map(|&used| self.prices[usize::from(used)]).sum();
+                    entry.cost += more + price;
+                    Some(entry)
+                })
+                .collect();
+            let offset = i32::try_from(slot - of.word.start).unwrap_or(0);
+            let link = Link::new(entries, of.joint, offset, slots.last());
+            slots.push(link);
+        }
+        Chain { slots, pairs: Arc::clone(&field.pairs[place]) }
+    }
+
+    /// Whether a limit holds here.
+    pub(super) fn holds(&self, limits: &Limits, limit: usize) -> bool {
+        limits.crowds[limit].is_none_or(|part| self.shares[part].crowd == Some(false))
+    }
+
+    /// Raises the bound by setting prices, and strikes out every choice that no arrangement of at most `most` uses.
+    /// Gives back the work done.
+    pub(super) fn price(&mut self, field: &Field, limits: &Limits, most: i32) -> u64 {
+        let mut tried = self.prices.clone();
+        let (mut best, mut step, mut idle) = (i32::MIN, 2_i64, 0);
+        let mut work = 0;
+        for _ in 0..ROUNDS {
+            let was = std::mem::replace(&mut self.prices, tried.clone());
+            let chains: Vec<Chain> =
+                (0..self.shares.len()).map(|place| self.chain(field, limits, place)).collect();
+            let base = self.base(field, limits);
+            let afters: Vec<_> = chains.iter().map(|chain| chain.after(&field.nothing)).collect();
+            work += chains.iter().map(Chain::size).sum::<u64>();
+            let least: Vec<i32> =
+                chains.iter().zip(&afters).map(|(chain, after)| chain.least(after, &field.nothing)).collect();
+            let total = sum(&least, base);
+            if total > best {
+                best = total;
+                idle = 0;
+                self.bound = self.bound.max(total);
+                self.strike(field, limits, &chains, &afters, &least, (base, most));
+            } else {
+                self.prices = was;
+                idle += 1;
+                if idle % 3 == 0 {
+                    step = (step / 2).max(1);
+                }
+            }
+            if self.bound > most || total >= NEVER {
+                break;
+            }
+            let ways: Vec<Vec<usize>> =
+                chains.iter().zip(&afters).map(|(chain, after)| chain.best_way(after)).collect();
+            let excess = self.excess(field, limits, &chains, &ways);
+            let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
+            let norm: i64 = excess.iter().enumerate().filter(|one| counts(*one)).map(|(_, e)| e * e).sum();
+            let settled = excess.iter().zip(&tried).all(|(&e, &price)| e <= 0 && (price == 0 || e == 0));
+            if norm == 0 || settled || idle > 9 {
+                break;
+            }
+            let target = i64::from(most.min(total.saturating_add(200 * super::UNIT)));
+            let length = (step * (target - i64::from(total)).max(1) / (2 * norm)).max(1);
+            for (price, excess) in tried.iter_mut().zip(&excess) {
+                let moved = (i64::from(*price) + length * excess).clamp(0, DEAREST);
+                *price = i32::try_from(moved).unwrap_or(0);
+            }
+        }
+        work
+    }
+
+    /// How often each limited thing is used too often; below 0 where it is not.
+    fn excess(&self, field: &Field, limits: &Limits, chains: &[Chain], ways: &[Vec<usize>]) -> Vec<i64> {
+        let mut excess: Vec<i64> = limits.most.iter().map(|&most| -i64::from(most)).collect();
+        for ((chain, way), part) in chains.iter().zip(ways).zip(&field.problem.parts) {
+            for ((link, &entry), slot) in chain.slots.iter().zip(way).zip(part.slots.clone()) {
+                for &used in limits.of(slot, link.entries[entry].choice) {
+                    excess[usize::from(used)] += 1;
+                }
+            }
+        }
+        for (limit, excess) in excess.iter_mut().enumerate() {
+            if !self.holds(limits, limit) {
+                *excess = 0;
+            }
+        }
+        excess
+    }
+
+    /// Strikes out choices that are too dear, and raises the bound by what every arrangement of the region must have: a
+    /// letter that brings one of its heights.
+    fn strike(
+        &mut self,
+        field: &Field,
+        limits: &Limits,
+        chains: &[Chain],
+        afters: &[Vec<super::chain::After>],
+        least: &[i32],
+        (base, most): (i32, i32),
+    ) {
+        let _ = limits;
+        let total = sum(least, base);
+        let mut open: Vec<Vec<u16>> = Vec::with_capacity(self.open.len());
+        for (place, (chain, after)) in chains.iter().zip(afters).enumerate() {
+            let through = chain.through(after);
+            let others = total.saturating_sub(least[place]);
+            for (link, costs) in chain.slots.iter().zip(&through) {
+                let within =
+                    link.entries.iter().zip(costs).filter(|(_, cost)| others.saturating_add(**cost) <= most);
+                open.push(within.map(|(entry, _)| entry.choice).collect());
+            }
+            let needed = self.needed(field, place, chain, &through);
+            self.bound = self.bound.max(others.saturating_add(needed.min(NEVER)));
+        }
+        if open.iter().any(Vec::is_empty) {
+            self.bound = NEVER;
+        }
+        self.open = Arc::new(open);
+    }
+
+    /// The least cost of a strip through what it must have.
+    fn needed(&self, field: &Field, place: usize, chain: &Chain, through: &[Vec<i32>]) -> i32 {
+        let share = &self.shares[place];
+        let Some(lines) = &share.lines else { return i32::MIN };
+        let (heights, part) = (&field.heights[place], &field.problem.parts[place]);
+        let (mut brings, mut over, mut low) = (NEVER, NEVER, NEVER);
+        let line = share.line();
+        let highest = heights.lines.len() - 1;
+        for (slot, (link, costs)) in chain.slots.iter().zip(through).enumerate() {
+            for (entry, &cost) in link.entries.iter().zip(costs) {
+                let Some(height) = heights.place(slot, usize::from(entry.choice)) else { continue };
+                let own = heights.line_of(part, height);
+                if lines.contains(&own) {
+                    brings = brings.min(cost);
+                }
+                if let Some(line) = line {
+                    if own > line {
+                        over = over.min(cost);
+                    }
+                    let weight = |line: usize| heights.weight(part, height, heights.lines[line]);
+                    if cost < low && weight(highest) > weight(line) {
+                        low = cost;
+                    }
+                }
+            }
+        }
+        if share.over == Some(true) { brings.max(over).max(low) } else { brings }
+    }
+
+    /// The chains of a region whose every strip is settled, with what prices give back.
+    pub(super) fn chains(&self, field: &Field, limits: &Limits) -> Priced {
+        let chains = (0..self.shares.len()).map(|place| self.chain(field, limits, place)).collect();
+        Priced { chains, bound: self.bound, base: self.base(field, limits) }
+    }
+
+    /// The parts that it falls into; none where everything is settled.
+    pub(super) fn split(&self, field: &Field, limits: &Limits) -> Vec<Self> {
+        let widest = (0..self.shares.len())
+            .filter(|&place| self.shares[place].lines.as_ref().is_some_and(|lines| lines.len() > 1))
+            .max_by_key(|&place| self.shares[place].lines.as_ref().map_or(0, ExactSizeIterator::len));
+        if let Some(place) = widest {
+            let lines = self.shares[place].lines.clone().unwrap_or(0..0);
+            let heights = &field.heights[place].lines;
+            // In the middle of the ratio, not of the count: near heights cost alike.
+            let (low, high) = (heights[lines.start], heights[lines.end - 1]);
+            let middle = low.scale((high.mm() / low.mm()).sqrt());
+            let count = heights[lines.clone()].iter().filter(|&&line| line <= middle).count();
+            let at = lines.start + count.clamp(1, lines.len() - 1);
+            return self.parted(
+                place,
+                [lines.start..at, at..lines.end].map(|half| {
+                    let mut share = self.shares[place].clone();
+                    share.lines = Some(half);
+                    share
+                }),
+            );
+        }
+        for (place, share) in self.shares.iter().enumerate() {
+            if share.line().is_some() && share.over.is_none() {
+                return self
+                    .parted(place, [false, true].map(|over| Share { over: Some(over), ..share.clone() }));
+            }
+        }
+        for (place, share) in self.shares.iter().enumerate() {
+            if share.crowd.is_none() && limits.could_crowd(place) {
+                let mut parts = self
+                    .parted(place, [false, true].map(|crowd| Share { crowd: Some(crowd), ..share.clone() }));
+                let paid = field.problem.parts[place].crowd().map_or(0, |(_, points)| cost_of(points));
+                parts[1].bound = parts[1].bound.saturating_add(paid);
+                return parts;
+            }
+        }
+        Vec::new()
+    }
+
+    /// Two halves of a region that is too rich to be swept: the slot with most choices gets the cheaper or the dearer.
+    pub(super) fn halves(&self, chains: &[Chain]) -> Vec<Self> {
+        let links: Vec<&Link> = chains.iter().flat_map(|chain| &chain.slots).collect();
+        let Some(slot) = (0..links.len()).max_by_key(|&slot| links[slot].entries.len()) else {
+            return Vec::new();
+        };
+        let mut order: Vec<Entry> = links[slot].entries.clone();
+        order.sort_by_key(|entry| (entry.cost, entry.choice));
+        let (cheap, dear) = order.split_at(order.len() / 2);
+        let half = |entries: &[Entry]| {
+            let mut open = Vec::clone(&self.open);
+            open[slot] = entries.iter().map(|entry| entry.choice).collect();
+            open[slot].sort_unstable();
+            Self { open: Arc::new(open), ..self.clone() }
+        };
+        vec![half(cheap), half(dear)]
+    }
+
+    fn parted(&self, place: usize, shares: [Share; 2]) -> Vec<Self> {
+        let part = |share: Share| {
+            let mut part = self.clone();
+            part.shares[place] = share;
+            part
+        };
+        shares.map(part).into()
+    }
+}
+
+fn sum(least: &[i32], base: i32) -> i32 {
+    let sum: i64 = least.iter().map(|&cost| i64::from(cost)).sum::<i64>() + i64::from(base);
+    i32::try_from(sum).unwrap_or(NEVER).min(NEVER)
+}
+
+impl PartialEq for Region {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Region {}
+
+impl PartialOrd for Region {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Region {
+    /// The lowest bound is the greatest: it comes out of a heap first; among equals the newest.
+    fn cmp(&self, other: &Self) -> Ordering {
+        other.bound.cmp(&self.bound).then(self.number.cmp(&other.number))
+    }
+}
+
+/// The entry of a choice before it is priced.
+pub(super) fn bare_entry(choice: &super::problem::Choice, place: u16, tinge: usize) -> Entry {
+    Entry {
+        choice: place,
+        kind: u16::try_from(choice.kind).unwrap_or(u16::MAX),
+        tinge: u16::try_from(tinge).unwrap_or(u16::MAX),
+        sheet: choice.fill.sheet().map_or(NO_SHEET, |sheet| u32::try_from(sheet).unwrap_or(NO_SHEET)),
+        cost: cost_of(choice.alone),
+    }
+}

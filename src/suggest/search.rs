@@ -1,0 +1,292 @@
+//! The search.
+//!
+//! Must not know the checks.
+
+use std::collections::BinaryHeap;
+use std::sync::Arc;
+
+use crate::checks::{Between, Fill, reference_height, unmet};
+use crate::measure::Points;
+use crate::title::Joint;
+
+use super::UNIT;
+use super::chain::NEVER;
+use super::field::Field;
+use super::limits::{Limits, Path};
+use super::memory::cost_of;
+use super::outcome::{Hindrance, Outcome, Put, Standing, SuggestedStrip, Suggestion};
+use super::problem::{Part, Problem};
+use super::region::{Region, Share};
+use super::sweep::{Sweep, Swept};
+
+/// Labels kept for one slot in the first sweep of a region, and in the second.
+const WIDTHS: [usize; 2] = [1_000, 40_000];
+
+/// A search that can be taken on in slices.
+#[derive(Debug)]
+pub struct Search {
+    field: Field,
+    count: usize,
+    /// What is proved, the best first.
+    proved: Vec<Known>,
+    /// The best so far that differs from what is proved.
+    best: Option<Known>,
+    limits: Limits,
+    regions: BinaryHeap<Region>,
+    sweep: Option<Sweep>,
+    /// How many regions there were.
+    numbered: u64,
+    steps: u64,
+    done: bool,
+}
+
+/// An arrangement, and what it costs.
+#[derive(Debug, Clone)]
+struct Known {
+    path: Path,
+    suggestion: Suggestion,
+}
+
+impl Known {
+    fn new(field: &Field, path: Path) -> Self {
+        Self { suggestion: suggestion(&field.problem, &path), path }
+    }
+
+    fn key(&self) -> (Points, &Path) {
+        (self.suggestion.score, &self.path)
+    }
+}
+
+impl Search {
+    /// A search for the `count` best that differ.
+    #[must_use]
+    pub fn new(problem: Problem, count: usize) -> Self {
+        let mut search = Self {
+            field: Field::new(problem),
+            count,
+            proved: Vec::new(),
+            best: None,
+            limits: Limits::default(),
+            regions: BinaryHeap::new(),
+            sweep: None,
+            numbered: 0,
+            steps: 0,
+            done: false,
+        };
+        search.begin();
+        search
+    }
+
+    /// Begins to look for the next best that differs from all that is proved.
+    fn begin(&mut self) {
+        let before: Vec<Path> = self.proved.iter().map(|known| known.path.clone()).collect();
+        let limits = if before.len() < self.count { Limits::new(&self.field.problem, &before) } else { None };
+        let Some(limits) = limits else {
+            self.done = true;
+            return;
+        };
+        self.limits = limits;
+        self.best = before.is_empty().then(|| Known::new(&self.field, greedy(&self.field.problem)));
+        self.regions.clear();
+        let slots = &self.field.problem.slots;
+        let open = slots.iter().map(|slot| (0..).zip(&slot.choices).map(|(place, _)| place).collect());
+        let open = Arc::new(open.collect());
+        let mut shares: Vec<Vec<Share>> = vec![Vec::new()];
+        for heights in &self.field.heights {
+            let with = |lines| Share { lines, over: None, crowd: None };
+            let some = (!heights.lines.is_empty()).then(|| with(Some(0..heights.lines.len())));
+            let ways: Vec<Share> = some.into_iter().chain([with(None)]).collect();
+            let longer = |row: &Vec<Share>| -> Vec<Vec<Share>> {
+                ways.iter().map(|way| row.iter().chain([way]).cloned().collect()).collect()
+            };
+            shares = shares.iter().flat_map(longer).collect();
+        }
+        for shares in shares {
+            let prices = vec![0; self.limits.most.len()];
+            self.push(Region {
+                bound: 0,
+                number: 0,
+                shares,
+                prices,
+                open: Arc::clone(&open),
+                sweeps: 0,
+                ready: false,
+            });
+        }
+    }
+
+    fn push(&mut self, mut region: Region) {
+        if region.bound <= self.most() {
+            self.numbered += 1;
+            region.number = self.numbered;
+            self.regions.push(region);
+        }
+    }
+
+    /// What the best so far costs: nothing dearer is of interest.
+    fn most(&self) -> i32 {
+        self.best.as_ref().map_or(NEVER - 1, |best| cost_of(best.suggestion.score))
+    }
+
+    /// Takes the search on by at most `steps` steps, or few more; `true` once there is nothing left to do.
+    pub fn run(&mut self, steps: u64) -> bool {
+        let mut left = steps;
+        while left > 0 && !self.done {
+            let before = left;
+            let most = self.most();
+            if let Some(mut sweep) = self.sweep.take() {
+                if sweep.run(&self.field, &self.limits, most, &mut left) {
+                    left = left.saturating_sub(1);
+                    self.take(sweep.finish());
+                } else {
+                    self.sweep = Some(sweep);
+                }
+            } else {
+                match self.regions.pop().filter(|region| region.bound <= most) {
+                    None => self.settle(),
+                    Some(region) => {
+                        let work = self.visit(region);
+                        left = left.saturating_sub(work.max(1));
+                    }
+                }
+            }
+            self.steps += before - left;
+        }
+        self.done
+    }
+
+    /// Everything that is left costs more than the best: it is proved.
+    fn settle(&mut self) {
+        match self.best.take() {
+            Some(best) => {
+                self.proved.push(best);
+                self.begin();
+            }
+            None => self.done = true,
+        }
+    }
+
+    /// Takes a region on: sets its prices, then parts it, or sweeps it once everything is settled. Gives back the work.
+    fn visit(&mut self, mut region: Region) -> u64 {
+        let most = self.most();
+        let mut work = 1;
+        if !region.ready {
+            work += region.price(&self.field, &self.limits, most) / 50;
+            let parts =
+                if region.bound > most { Vec::new() } else { region.split(&self.field, &self.limits) };
+            if region.bound > most {
+                return work;
+            }
+            if !parts.is_empty() {
+                parts.into_iter().for_each(|part| self.push(part));
+                return work;
+            }
+            region.ready = true;
+            if self.regions.peek().is_some_and(|next| next.bound < region.bound) {
+                self.push(region);
+                return work;
+            }
+        }
+        let width = WIDTHS[region.sweeps.min(1)];
+        let (sweep, _) = Sweep::new(&self.field, &self.limits, region, width, most);
+        work += sweep.as_ref().map_or(10, |sweep| sweep.size() / 50);
+        self.sweep = sweep;
+        work
+    }
+
+    /// Takes in what came of a sweep.
+    fn take(&mut self, swept: Swept) {
+        if let Some(path) = swept.best {
+            let known = Known::new(&self.field, path);
+            if self.best.as_ref().is_none_or(|best| known.key() < best.key()) {
+                self.best = Some(known);
+            }
+        }
+        if swept.cut {
+            let mut region = swept.region;
+            region.bound = region.bound.max(swept.bound);
+            region.sweeps += 1;
+            region.ready = false;
+            if region.sweeps < WIDTHS.len() {
+                self.push(region);
+            } else {
+                region.halves(&swept.chains).into_iter().for_each(|half| self.push(half));
+            }
+        }
+    }
+
+    /// No arrangement scores less than this.
+    fn bound(&self) -> Points {
+        if let Some(first) = self.proved.first() {
+            return first.suggestion.score;
+        }
+        let sweep = self.sweep.as_ref().map(Sweep::bound);
+        let least = self.regions.peek().map(|region| region.bound).into_iter().chain(sweep).min();
+        let least = least.map_or_else(|| self.most(), |least| least.min(self.most()));
+        Points::from_tenths((least + UNIT - 1).div_euclid(UNIT).max(0))
+    }
+
+    /// What came of it so far.
+    #[must_use]
+    pub fn outcome(&self) -> Outcome {
+        let nothing = self.field.problem.slots.is_empty();
+        let standing = match () {
+            () if nothing => Standing::Impossible(Hindrance::NothingServes),
+            () if self.done => Standing::Best,
+            () => Standing::BestSoFar,
+        };
+        let known = self.proved.iter().chain(self.best.iter().filter(|_| self.proved.is_empty()));
+        Outcome {
+            standing,
+            suggestions: known.map(|known| known.suggestion.clone()).collect(),
+            bound: self.bound(),
+            explored: self.steps,
+            unserved: self.field.problem.unserved(),
+        }
+    }
+}
+
+/// An arrangement that takes in each slot the least dear choice that is left.
+fn greedy(problem: &Problem) -> Path {
+    let mut left = problem.left.clone();
+    let mut path = Vec::new();
+    for slot in &problem.slots {
+        let open = |place: &usize| slot.choices[*place].chip.is_none_or(|chip| left[chip as usize] > 0);
+        let best = (0..slot.choices.len()).filter(open).min_by_key(|&place| slot.choices[place].fixed);
+        let best = best.unwrap_or(0);
+        if let Some(chip) = slot.choices[best].chip {
+            left[chip as usize] -= 1;
+        }
+        path.push(u16::try_from(best).unwrap_or(u16::MAX));
+    }
+    path
+}
+
+/// The arrangement of `path`, a choice a slot, with its score.
+pub(super) fn suggestion(problem: &Problem, path: &[u16]) -> Suggestion {
+    let strips: Vec<SuggestedStrip> = problem.parts.iter().map(|part| strip(problem, part, path)).collect();
+    Suggestion { score: strips.iter().map(|strip| strip.score).sum(), strips }
+}
+
+fn strip(problem: &Problem, part: &Part, path: &[u16]) -> SuggestedStrip {
+    let chosen: Vec<_> =
+        part.slots.clone().map(|slot| &problem.slots[slot].choices[usize::from(path[slot])]).collect();
+    let fills: Vec<Fill> = chosen.iter().map(|choice| choice.fill.clone()).collect();
+    let heights = fills.iter().filter_map(|fill| fill.look()?.height);
+    let height = reference_height(heights, part.suits, &part.lore.taste);
+    let letters: Points = fills.iter().map(|fill| part.letter_points(fill, height)).sum();
+    let demands: Points = part.demands.iter().map(|demand| unmet(demand, &fills, &part.wording).1).sum();
+    let start = part.slots.start;
+    let pair = |slot: usize| {
+        let joint = problem.slots[slot].joint?;
+        let word = &problem.slots[slot].word;
+        let mut sheets = fills[word.start - start..word.end - start].iter().map(Fill::sheet);
+        let first = sheets.next().flatten();
+        let whole = joint == Joint::Word && first.is_some() && sheets.all(|sheet| sheet == first);
+        let (before, here) = (&fills[slot - 1 - start], &fills[slot - start]);
+        Some(part.pair_points(before, here, Between { joint, whole }))
+    };
+    let pairs: Points = part.slots.clone().skip(1).filter_map(pair).sum();
+    let puts: Vec<Put> = chosen.iter().map(|choice| choice.put).collect();
+    SuggestedStrip { score: letters + demands + pairs, height, puts }
+}

@@ -1,0 +1,344 @@
+//! A sweep of a settled region: every arrangement that could cost no more than what is known is grown slot by slot, and of
+//! two beginnings that can be finished in the same ways the dearer is dropped.
+//!
+//! Must not know other regions.
+
+use crate::title::Joint;
+
+use super::chain::{After, Chain, NO_SHEET};
+use super::field::Field;
+use super::limits::{Limits, Path};
+use super::region::{Priced, Region};
+use super::ties::Ties;
+
+/// The end of a chain of labels.
+const NONE: u32 = u32::MAX;
+
+/// A beginning of an arrangement.
+#[derive(Debug, Clone, Copy)]
+struct Label {
+    /// What it costs, without prices.
+    cost: i32,
+    /// With prices.
+    priced: i32,
+    /// The least that any arrangement costs that begins so.
+    promise: i32,
+    /// The label it grew from, among those of the slot before.
+    parent: u32,
+    /// The entry of its last slot.
+    entry: u16,
+    future: Future,
+}
+
+/// What of a beginning matters to how it can go on, besides its ties.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+struct Future {
+    /// The kind of its last letter, and its sheet where a letter of that sheet may follow.
+    kind: u16,
+    sheet: u32,
+    /// Whether its last word is of one sheet so far.
+    whole: bool,
+    /// What is remembered.
+    state: u16,
+}
+
+/// The labels of one slot with their ties, as many a label as there are, and a table that finds those with one future.
+#[derive(Debug, Default)]
+struct Layer {
+    labels: Vec<Label>,
+    ties: Vec<i32>,
+    /// For each hash the newest label, and for each label the one before it with the same.
+    table: Vec<u32>,
+    links: Vec<u32>,
+}
+
+impl Layer {
+    /// Takes in a label whose ties were put at the end of the others; of two with one future the cheaper stays, of
+    /// equals the first.
+    fn put(&mut self, label: Label, count: usize) {
+        if self.labels.len() * 2 >= self.table.len() {
+            self.rehash(count);
+        }
+        let fresh = self.labels.len();
+        let bucket = self.bucket(fresh, &label.future, count);
+        let mut at = self.table[bucket];
+        while at != NONE {
+            let known = at as usize;
+            if self.labels[known].future == label.future
+                && self.ties_of(known, count) == self.ties_of(fresh, count)
+            {
+                if label.cost < self.labels[known].cost {
+                    self.labels[known] = label;
+                }
+                self.ties.truncate(fresh * count);
+                return;
+            }
+            at = self.links[known];
+        }
+        self.links.push(std::mem::replace(&mut self.table[bucket], u32::try_from(fresh).unwrap_or(NONE)));
+        self.labels.push(label);
+    }
+
+    fn ties_of(&self, label: usize, count: usize) -> &[i32] {
+        &self.ties[label * count..(label + 1) * count]
+    }
+
+    fn bucket(&self, label: usize, future: &Future, count: usize) -> usize {
+        let mut hash = Hash(0);
+        hash.add(u64::from(future.kind) | u64::from(future.state) << 16 | u64::from(future.whole) << 32);
+        hash.add(u64::from(future.sheet));
+        self.ties_of(label, count).iter().for_each(|&tie| hash.add(u64::from(tie.cast_unsigned())));
+        hash.place(self.table.len())
+    }
+
+    fn rehash(&mut self, count: usize) {
+        self.table.clear();
+        self.table.resize((self.labels.len() * 4).next_power_of_two().max(64), NONE);
+        for label in 0..self.labels.len() {
+            let bucket = self.bucket(label, &self.labels[label].future, count);
+            self.links[label] =
+                std::mem::replace(&mut self.table[bucket], u32::try_from(label).unwrap_or(NONE));
+        }
+    }
+
+    fn clear(&mut self) {
+        self.labels.clear();
+        self.ties.clear();
+        self.links.clear();
+        self.table.fill(NONE);
+    }
+}
+
+/// A hash that is the same on every machine and run (multiply and rotate; house).
+struct Hash(u64);
+
+impl Hash {
+    const fn add(&mut self, value: u64) {
+        self.0 = (self.0.rotate_left(23) ^ value).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    }
+
+    /// A place in a table of `size`, a power of two.
+    const fn place(self, size: usize) -> usize {
+        (self.0 >> 20) as usize & (size - 1)
+    }
+}
+
+/// A sweep that can be taken on in slices.
+#[derive(Debug)]
+pub(super) struct Sweep {
+    region: Region,
+    chains: Vec<Chain>,
+    afters: Vec<Vec<After>>,
+    ties: Ties,
+    /// For each part the least that all later parts cost, and what prices give back.
+    rest: Vec<i32>,
+    /// No more labels are kept for one slot.
+    width: usize,
+    /// The slot that is being filled, and the next label to be grown into it.
+    slot: usize,
+    at: usize,
+    current: Layer,
+    growing: Layer,
+    /// For each slot behind, the parent and the entry of each label.
+    behind: Vec<Vec<(u32, u16)>>,
+    /// Whether any label was dropped that could have been good.
+    cut: bool,
+    /// The least that any arrangement of the region costs.
+    bound: i32,
+}
+
+/// What came of a sweep.
+#[derive(Debug)]
+pub(super) struct Swept {
+    pub(super) region: Region,
+    pub(super) chains: Vec<Chain>,
+    /// The best arrangement that costs no more than what was known; of equals the first.
+    pub(super) best: Option<Path>,
+    /// Whether there may be others as good.
+    pub(super) cut: bool,
+    /// The least that any arrangement of the region costs.
+    pub(super) bound: i32,
+}
+
+impl Sweep {
+    /// Begins a sweep that keeps at most `width` labels a slot; `None` where nothing in it costs as little as `most`.
+    /// Gives back the bound as well.
+    pub(super) fn new(
+        field: &Field,
+        limits: &Limits,
+        region: Region,
+        width: usize,
+        most: i32,
+    ) -> (Option<Self>, i32) {
+        let Priced { chains, bound, base } = region.chains(field, limits);
+        let afters: Vec<Vec<After>> =
+            chains.iter().zip(&field.memories).map(|(chain, memory)| chain.after(memory)).collect();
+        let least: Vec<i32> = chains
+            .iter()
+            .zip(&afters)
+            .zip(&field.memories)
+            .map(|((chain, after), memory)| chain.least(after, memory))
+            .collect();
+        let mut rest = vec![0; chains.len()];
+        let mut sum = base;
+        for place in (0..chains.len()).rev() {
+            rest[place] = sum;
+            sum = sum.saturating_add(least[place]);
+        }
+        let bound = bound.max(sum);
+        if bound > most {
+            return (None, bound);
+        }
+        let ties = Ties::of(field, limits, &region, &chains);
+        let start =
+            Label { cost: 0, priced: 0, promise: bound, parent: NONE, entry: 0, future: Future::default() };
+        let current = Layer { labels: vec![start], ties: ties.start.clone(), ..Layer::default() };
+        let (growing, behind) = (Layer::default(), Vec::new());
+        let sweep = Self {
+            region,
+            chains,
+            afters,
+            ties,
+            rest,
+            width,
+            slot: 0,
+            at: 0,
+            current,
+            growing,
+            behind,
+            cut: false,
+            bound,
+        };
+        (Some(sweep), bound)
+    }
+
+    /// How much there is to do before the first label.
+    pub(super) fn size(&self) -> u64 {
+        self.afters.iter().flatten().map(After::size).sum()
+    }
+
+    /// The least that any arrangement of the region costs.
+    pub(super) const fn bound(&self) -> i32 {
+        self.bound
+    }
+
+    /// Grows labels until `steps` are used up or all is done, for arrangements of at most `most`; `true` when done.
+    pub(super) fn run(&mut self, field: &Field, limits: &Limits, most: i32, steps: &mut u64) -> bool {
+        while self.slot < field.problem.slots.len() {
+            if self.at == self.current.labels.len() {
+                self.turn();
+            } else if *steps == 0 {
+                return false;
+            } else {
+                *steps -= 1;
+                self.grow(field, limits, most);
+                self.at += 1;
+            }
+        }
+        true
+    }
+
+    /// Grows one label by every entry of the slot.
+    fn grow(&mut self, field: &Field, limits: &Limits, most: i32) {
+        let place = field.problem.slots[self.slot].part;
+        let local = self.slot - field.problem.parts[place].slots.start;
+        let (chain, memory) = (&self.chains[place], &field.memories[place]);
+        let label = self.current.labels[self.at];
+        let count = self.ties.start.len();
+        let came = local.checked_sub(1).map(|before| chain.slots[before].entries[usize::from(label.entry)]);
+        let link = &chain.slots[local];
+        for (entry, here) in link.entries.iter().enumerate() {
+            let same = came.is_some_and(|came| came.is_letter() && came.sheet == here.sheet);
+            let pair = came.map_or(0, |came| chain.step(local - 1, &came, here, label.future.whole));
+            let step = memory.step(local, usize::from(label.future.state), usize::from(here.tinge));
+            let whole = link.stays_whole(here, label.future.whole, same);
+            let after = self.afters[place][local].get(entry, whole, usize::from(step.state));
+            let more = pair + here.cost + step.cost;
+            let promise =
+                label.priced.saturating_add(more).saturating_add(after).saturating_add(self.rest[place]);
+            if promise > most {
+                continue;
+            }
+            self.growing.ties.extend_from_slice(&self.current.ties[self.at * count..(self.at + 1) * count]);
+            let from = self.growing.labels.len() * count;
+            if !self.ties.pull(self.slot, entry, &mut self.growing.ties[from..]) {
+                self.growing.ties.truncate(from);
+                continue;
+            }
+            let is_last = local + 1 == chain.slots.len();
+            // A strip that is done takes its end with it; the next begins anew.
+            let more = if is_last { more + after } else { more };
+            let used = limits.of(self.slot, here.choice);
+            let prices: i32 = used.iter().map(|&used| self.region.prices[usize::from(used)]).sum();
+            let grown = Label {
+                cost: label.cost + more - prices,
+                priced: label.priced + more,
+                promise,
+                parent: u32::try_from(self.at).unwrap_or(NONE),
+                entry: u16::try_from(entry).unwrap_or(u16::MAX),
+                future: chain.future(local, entry, whole, step.state),
+            };
+            self.growing.put(grown, count);
+        }
+    }
+
+    /// Goes on to the next slot with the labels grown, in the order of what they say.
+    fn turn(&mut self) {
+        let grown = &self.growing;
+        let mut order: Vec<usize> = (0..grown.labels.len()).collect();
+        if order.len() > self.width {
+            self.cut = true;
+            order.sort_by_key(|&at| {
+                (grown.labels[at].promise, grown.labels[at].parent, grown.labels[at].entry)
+            });
+            order.truncate(self.width);
+        }
+        order.sort_by_key(|&at| (grown.labels[at].parent, grown.labels[at].entry));
+        let count = self.ties.start.len();
+        self.current.clear();
+        for &at in &order {
+            self.current.labels.push(grown.labels[at]);
+            self.current.ties.extend_from_slice(grown.ties_of(at, count));
+        }
+        self.behind.push(self.current.labels.iter().map(|label| (label.parent, label.entry)).collect());
+        self.growing.clear();
+        self.at = 0;
+        self.slot += 1;
+    }
+
+    /// What came of it, once it is done.
+    pub(super) fn finish(self) -> Swept {
+        let labels = &self.current.labels;
+        let best = (0..labels.len()).min_by_key(|&at| (labels[at].cost, at)).map(|at| self.path(at));
+        Swept { best, cut: self.cut, bound: self.bound, chains: self.chains, region: self.region }
+    }
+
+    /// The choices of a finished label.
+    fn path(&self, mut at: usize) -> Path {
+        let mut path = Path::new();
+        let links = self.chains.iter().flat_map(|chain| &chain.slots);
+        let links: Vec<_> = links.collect();
+        for (layer, link) in self.behind.iter().zip(&links).rev() {
+            let (parent, entry) = layer[at];
+            path.push(link.entries[usize::from(entry)].choice);
+            at = parent as usize;
+        }
+        path.reverse();
+        path
+    }
+}
+
+impl Chain {
+    /// What matters of `entry` in `slot` to what follows.
+    fn future(&self, slot: usize, entry: usize, whole: bool, state: u16) -> Future {
+        let here = &self.slots[slot].entries[entry];
+        match self.slots.get(slot + 1) {
+            None => Future::default(),
+            Some(next) if next.joint.is_none() => Future { state, ..Future::default() },
+            Some(next) => {
+                let sheet = if next.mates(entry).is_empty() { NO_SHEET } else { here.sheet };
+                Future { kind: here.kind, sheet, whole: whole && next.joint == Some(Joint::Word), state }
+            }
+        }
+    }
+}
