@@ -49,21 +49,34 @@ fn to_be_had(plan: &Plan, place: usize, slot: usize, stash: &Stash) -> Vec<(Chip
     let own = strip.letter(slot).and_then(|stood| stood.chip()).and_then(|id| stash.find(id));
     let mut found = options(stash, &wanted);
     found.retain(|&(chip, kind)| {
-        let (make, letter) = (stash.chip(chip).sheet.make, stash.chip(chip).letter);
-        let turned = kind
-            .and_then(|kind| find_stand_in(&wanted, &letter.character, kind))
-            .is_some_and(|row| row.turn.is_turned());
-        let can_be_cut = make.form == Form::DieCut
-            && !matches!(make.finish, Finish::Chipboard | Finish::Wood | Finish::Puffy);
-        let serves = match kind {
-            Some(StandInKind::OtherCase) => strip.rules.case == CaseRule::Any,
-            Some(StandInKind::Trimmed) => can_be_cut,
-            _ => !turned || make.form == Form::DieCut || make.plain_tile,
-        };
         let elsewhere = used.get(&chip).copied().unwrap_or(0) - u16::from(own == Some(chip));
-        serves && letter.left > elsewhere
+        let left = stash.chip(chip).letter.left;
+        may_stand(strip, slot, chip, kind, stash) && left > elsewhere
     });
     found
+}
+
+/// Whether a chip may stand in `slot`, by the rules alone.
+pub(super) fn may_stand(
+    strip: &Strip,
+    slot: usize,
+    chip: ChipIx,
+    kind: Option<StandInKind>,
+    stash: &Stash,
+) -> bool {
+    let wanted = strip.rules.wanted(&strip.wording().slots()[slot].character);
+    let (make, letter) = (stash.chip(chip).sheet.make, stash.chip(chip).letter);
+    let Some(kind) = kind else { return letter.character == wanted };
+    let Some(row) = find_stand_in(&wanted, &letter.character, kind) else { return false };
+    let can_be_cut =
+        make.form == Form::DieCut && !matches!(make.finish, Finish::Chipboard | Finish::Wood | Finish::Puffy);
+    match kind {
+        StandInKind::OtherCase => strip.rules.case == CaseRule::Any,
+        StandInKind::Trimmed => can_be_cut,
+        StandInKind::Turned | StandInKind::LookAlike => {
+            !row.turn.is_turned() || make.form == Form::DieCut || make.plain_tile
+        }
+    }
 }
 
 #[test]
