@@ -131,6 +131,18 @@ fn the_readme_knows_the_commands_that_there_are() {
 }
 
 #[test]
+fn the_readme_shows_the_mix_that_is_found() {
+    let folder = tempfile::TempDir::new().unwrap();
+    let stash = folder.path().join("stash");
+    oddment::files::unpack_sample(&stash).unwrap();
+    let (stash, ample) = (stash.to_str().unwrap(), "600");
+    let plain = ["suggest", "lantern-walk", "--strip", "title", "--explain", "--stash"];
+    assert!(README.contains(&format!("-- {} sample-stash\n", plain.join(" "))));
+    let mix = printed(&[&plain[..], &[stash, "--seconds", ample]].concat());
+    assert!(README.contains(&format!("```text\n{mix}```\n")), "put it in the README:\n{mix}");
+}
+
+#[test]
 fn the_readme_knows_keys_that_work() {
     let rows = readme_table("Keys");
     assert!(rows.len() > 15, "{rows:?}");

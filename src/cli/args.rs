@@ -3,6 +3,7 @@
 //! Must not know what a command does.
 
 use std::path::PathBuf;
+use std::time::Duration;
 
 use anyhow::Result;
 use clap::{Args as ClapArgs, CommandFactory, Parser, Subcommand, ValueEnum};
@@ -43,6 +44,10 @@ pub(super) enum Command {
     New(New),
     /// Judge a page plan: its findings and its score; exit 1 where something keeps it from being stuck down.
     Check(Check),
+    /// Find the best mix of letters for a page plan; exit 1 where there is none, or a slot has to stay empty.
+    ///
+    /// Pinned letters, things by hand and strips that are stuck down are left alone. Nothing is written without --apply.
+    Suggest(Suggest),
     /// Print the placement order of a page plan.
     Order(Order),
     /// List what is left: all sheets, or the letters of one.
@@ -77,6 +82,28 @@ pub(super) struct New {
 pub(super) struct Check {
     /// The page plan: its name, or the path of its file.
     pub(super) plan: String,
+}
+
+/// Arguments of `suggest`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Suggest {
+    /// The page plan: its name, or the path of its file.
+    pub(super) plan: String,
+    /// Ask about one strip only, by its role, such as title; the others stay as they are.
+    #[arg(long, value_name = "ROLE")]
+    pub(super) strip: Option<String>,
+    /// How many mixes, at most 100; each differs from all before it.
+    #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(super) count: u8,
+    /// How long to search at most; the answer says what is proved by then.
+    #[arg(long, value_name = "S", default_value = "10", value_parser = seconds)]
+    pub(super) seconds: Duration,
+    /// Write the first mix into the plan; a plan that scores less already is left as it is.
+    #[arg(long)]
+    pub(super) apply: bool,
+    /// Tell what the points of each letter and each line are for.
+    #[arg(long)]
+    pub(super) explain: bool,
 }
 
 /// Arguments of `order`.
@@ -116,6 +143,13 @@ pub(super) enum RulerUnit {
 pub(super) struct Stash {
     /// The sheet: its file's name without .toml; all of them without it.
     pub(super) sheet: Option<String>,
+}
+
+/// Reads a time in seconds.
+fn seconds(text: &str) -> Result<Duration, String> {
+    let seconds = text.parse().ok().filter(|&seconds: &f64| seconds > 0.0);
+    let time = seconds.and_then(|seconds| Duration::try_from_secs_f64(seconds).ok());
+    time.ok_or_else(|| "a time is a number of seconds above 0, such as 10 or 0.5".into())
 }
 
 impl Args {

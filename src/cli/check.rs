@@ -47,7 +47,7 @@ struct FindingAnswer<'a> {
 }
 
 pub(super) fn run(args: &Args, check: &Check) -> Result<ExitCode> {
-    let Opened { plan, shelf } = Opened::plan(args, &check.plan)?;
+    let Opened { plan, shelf, .. } = Opened::plan(args, &check.plan)?;
     let verdict = judge(&plan, &shelf.stash, &shelf.scene);
     if args.json {
         answer_json(&in_json(&plan, &verdict))?;

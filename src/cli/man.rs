@@ -72,10 +72,14 @@ fn commands(command: &clap::Command) -> Roff {
         }
         roff.control("TP", []);
         roff.text([bold(usage)]);
-        roff.text([roman(sentence(one.get_about().map(ToString::to_string)))]);
-        for option in one.get_opts().filter(|option| option.get_help().is_some() && !option.is_global_set()) {
+        let about = one.get_long_about().or(one.get_about()).map(ToString::to_string);
+        roff.text([roman(sentence(about).replace("\n\n", " "))]);
+        let own =
+            |option: &&Arg| !option.is_positional() && !option.is_global_set() && option.get_id() != "help";
+        for option in one.get_arguments().filter(own) {
             let short = option.get_short().map_or_else(String::new, |short| format!("-{short}, "));
             let usage = format!("{short}--{} {}", option.get_long().unwrap_or(""), value_name(option));
+            let usage = usage.trim_end().to_owned();
             roff.control("br", []);
             roff.text([bold(usage), roman(format!(": {}{}", sentence(help(option)), choices(option)))]);
         }
@@ -83,25 +87,27 @@ fn commands(command: &clap::Command) -> Roff {
     roff
 }
 
-/// What stands for an argument's value.
+/// What stands for an argument's value; nothing where it takes none.
 fn value_name(argument: &Arg) -> &str {
-    argument.get_value_names().and_then(|names| names.first()).map_or("", |name| name.as_str())
+    let names = argument.get_value_names().filter(|_| argument.get_action().takes_values());
+    names.and_then(|names| names.first()).map_or("", |name| name.as_str())
 }
 
 fn help(argument: &Arg) -> Option<String> {
     argument.get_help().map(ToString::to_string)
 }
 
-/// The words that an option takes, where they are few, and the usual one.
+/// The words that an option takes, where they are few, and what it usually is.
 fn choices(option: &Arg) -> String {
     let words = option.get_possible_values();
     let words: Vec<&str> = words.iter().map(clap::builder::PossibleValue::get_name).collect();
-    if words.is_empty() {
-        return String::new();
-    }
     let usual: Vec<String> =
         option.get_default_values().iter().map(|usual| usual.to_string_lossy().into_owned()).collect();
-    format!(" One of: {}; usually {}.", words.join(", "), usual.join(", "))
+    match (option.get_action().takes_values(), words.is_empty(), usual.is_empty()) {
+        (false, ..) | (_, true, true) => String::new(),
+        (_, true, false) => format!(" Usually {}.", usual.join(", ")),
+        _ => format!(" One of: {}; usually {}.", words.join(", "), usual.join(", ")),
+    }
 }
 
 /// The parser's texts end without a full stop; a manual's sentence has one.
@@ -161,7 +167,10 @@ fn rest() -> Roff {
     roff.control("SH", ["EXIT STATUS"]);
     for (status, meaning) in [
         ("0", "Done."),
-        ("1", "Done, but the answer is no: something keeps the title from being stuck down."),
+        (
+            "1",
+            "Done, but the answer is no: something keeps the title from being stuck down, or no mix fills every slot.",
+        ),
         ("2", "Wrong use or bad input."),
         ("3", "The system failed: a disk, a lock."),
     ] {

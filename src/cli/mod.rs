@@ -1,6 +1,6 @@
 //! The commands: the same acts as on the screens, for shells, tests and other programs.
 //!
-//! One file a command. Must not know how a screen is drawn.
+//! One file a command, or a folder where it has much to tell. Must not know how a screen is drawn.
 
 mod args;
 mod check;
@@ -11,6 +11,7 @@ mod opened;
 mod order;
 mod say;
 mod stash;
+mod suggest;
 
 use std::process::ExitCode;
 
@@ -50,6 +51,7 @@ fn act(args: &Args) -> Result<ExitCode> {
         None => bench(args),
         Some(Command::New(new)) => new::run(args, new),
         Some(Command::Check(check)) => check::run(args, check),
+        Some(Command::Suggest(suggest)) => suggest::run(args, suggest),
         Some(Command::Order(order)) => order::run(args, order),
         Some(Command::Stash(stash)) => stash::run(args, stash),
         Some(Command::Completions { shell }) => completions::run(*shell),

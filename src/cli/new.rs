@@ -7,13 +7,14 @@ use std::process::ExitCode;
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::files::{Access, PlanSlug};
+use crate::files::PlanSlug;
 use crate::measure::Unit;
 use crate::page::{Page, page_size};
 use crate::plan::Plan;
 use crate::title::{Role, Strip, Wording};
 
 use super::args::{Args, New};
+use super::opened::right_to_write;
 use super::say::{Fault, answer, answer_json};
 
 #[derive(Serialize)]
@@ -25,10 +26,7 @@ struct Answer {
 
 pub(super) fn run(args: &Args, new: &New) -> Result<ExitCode> {
     let folder = args.folder()?;
-    let access = folder.ask_to_write()?;
-    if !matches!(access, Access::Writer(_)) {
-        return Err(Fault::Input("this stash is open in another oddment, or takes no changes".into()).into());
-    }
+    let _writer = right_to_write(&folder)?;
     let loaded = folder.load()?;
     let wording = new.wording.as_deref().unwrap_or("").replace('|', "\n");
     let wording = Wording::new(&wording).map_err(|error| Fault::Input(format!("--wording: {error}")))?;

@@ -5,16 +5,29 @@
 use anyhow::Result;
 
 use crate::app::Shelf;
+use crate::files::{Access, PlanFile, StashFolder, StashLock};
 use crate::plan::Plan;
 
 use super::args::Args;
-use super::say::warn;
+use super::say::{Fault, warn};
 
 /// A plan, the stash, and the scene it is judged in.
 #[derive(Debug)]
 pub(super) struct Opened {
     pub(super) plan: Plan,
     pub(super) shelf: Shelf,
+    pub(super) file: PlanFile,
+    pub(super) folder: StashFolder,
+}
+
+/// The right to write to a stash, which lasts as long as it is kept.
+pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
+    match folder.ask_to_write()? {
+        Access::Writer(lock) => Ok(lock),
+        Access::OtherWriter | Access::ReadOnly => {
+            Err(Fault::Input("this stash is open in another oddment, or takes no changes".into()).into())
+        }
+    }
 }
 
 impl Opened {
@@ -33,6 +46,6 @@ impl Opened {
             .collect();
         let mut shelf = Shelf::new(loaded.stash, loaded.taste, loaded.colours, &others);
         shelf.look_at(&plan.page);
-        Ok(Self { plan, shelf })
+        Ok(Self { plan, shelf, file, folder })
     }
 }

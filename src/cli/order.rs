@@ -16,7 +16,7 @@ use super::opened::Opened;
 use super::say::answer;
 
 pub(super) fn run(args: &Args, order: &Order) -> Result<ExitCode> {
-    let Opened { plan, shelf } = Opened::plan(args, &order.plan)?;
+    let Opened { plan, shelf, .. } = Opened::plan(args, &order.plan)?;
     let unit = match order.unit {
         RulerUnit::Mm => Unit::Millimetre,
         RulerUnit::In => Unit::Inch,

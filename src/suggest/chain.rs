@@ -24,7 +24,8 @@ pub(super) struct Entry {
     pub(super) tinge: u16,
     /// Its sheet; [`NO_SHEET`] for what is no letter.
     pub(super) sheet: u32,
-    /// What it costs by itself.
+    /// What it costs by itself, without prices and with them.
+    pub(super) base: i32,
     pub(super) cost: i32,
 }
 
@@ -161,6 +162,22 @@ fn mates(before: &Link, entries: &[Entry]) -> (Vec<u32>, Vec<u16>) {
 }
 
 impl Chain {
+    /// Keeps only the entries for which `keep` says so, by slot and place; whether any went.
+    pub(super) fn retain(&mut self, keep: impl Fn(usize, usize) -> bool) -> bool {
+        let went = |(slot, link): (usize, &Link)| (0..link.entries.len()).any(|place| !keep(slot, place));
+        if !self.slots.iter().enumerate().any(went) {
+            return false;
+        }
+        let mut slots: Vec<Link> = Vec::with_capacity(self.slots.len());
+        for (slot, link) in std::mem::take(&mut self.slots).into_iter().enumerate() {
+            let kept = link.entries.into_iter().enumerate().filter(|&(place, _)| keep(slot, place));
+            let link = Link::new(kept.map(|one| one.1).collect(), link.joint, link.offset, slots.last());
+            slots.push(link);
+        }
+        self.slots = slots;
+        true
+    }
+
     /// What is charged once a word turns out not to be of one sheet, after `slot`: its pairs so far are pieces.
     pub(super) fn owed(&self, slot: usize) -> i32 {
         self.slots[slot].offset * self.pairs.piece

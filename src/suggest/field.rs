@@ -4,12 +4,12 @@
 
 use std::sync::Arc;
 
-use super::chain::Entry;
+use super::chain::{Entry, NEVER};
 use super::heights::Heights;
-use super::memory::Memory;
+use super::memory::{Memory, cost_of};
 use super::pairs::Pairs;
 use super::problem::Problem;
-use super::region::bare_entry;
+use super::region::{Share, bare_entry};
 
 /// What never changes in a search.
 #[derive(Debug)]
@@ -23,6 +23,8 @@ pub(super) struct Field {
     pub(super) nothing: Memory,
     /// Every choice of every slot, without prices.
     pub(super) entries: Vec<Vec<Entry>>,
+    /// For each strip a cost that it cannot go below, whatever the others use.
+    pub(super) floors: Vec<i32>,
 }
 
 impl Field {
@@ -42,6 +44,27 @@ impl Field {
             })
             .collect();
         let nothing = Memory::none(problem.slots.len());
-        Self { heights, pairs, memories, nothing, entries, problem }
+        let floors = vec![0; problem.parts.len()];
+        Self { heights, pairs, memories, nothing, entries, floors, problem }
+    }
+
+    /// For each strip what all others cost at least, and the prices give back: by their own `least`, or by their floors.
+    pub(super) fn rest(&self, least: &[i32], base: i32, shares: &[Share]) -> Vec<i32> {
+        let paid = |place: usize| {
+            let crowd = self.problem.parts[place].crowd().filter(|_| shares[place].crowd == Some(true));
+            crowd.map_or(0, |(_, points)| cost_of(points))
+        };
+        let strips = 0..least.len();
+        let priced = |place: usize| least[place].saturating_add(paid(place)).min(NEVER);
+        let rest = |place: usize| {
+            let others = || strips.clone().filter(move |&other| other != place);
+            let (by_least, by_floors): (i64, i64) = (
+                others().map(|other| i64::from(priced(other))).sum(),
+                others().map(|other| i64::from(self.floors[other])).sum(),
+            );
+            let rest = by_least.max(by_floors) + i64::from(base) + i64::from(paid(place));
+            i32::try_from(rest).unwrap_or(NEVER).min(NEVER)
+        };
+        strips.clone().map(rest).collect()
     }
 }

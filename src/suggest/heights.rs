@@ -58,12 +58,20 @@ impl Heights {
     /// For each height what its letters cost more, at least, in a line compared by one of `lines`.
     pub(super) fn costs(&self, problem: &Problem, part: &Part, lines: &Range<usize>) -> Vec<i32> {
         let (low, high) = (self.lines[lines.start], self.lines[lines.end - 1]);
-        let cost = |(&own, &(slot, choice)): (&Length, &(usize, usize))| {
-            let choice = &problem.slots[slot].choices[choice];
-            let under = part.letter_points(&choice.fill, Some(own.clamp(low, high)));
-            cost_of(under - choice.fixed)
-        };
-        self.own.iter().zip(&self.samples).map(cost).collect()
+        let cost =
+            |(place, own): (usize, &Length)| self.cost_under(problem, part, place, (*own).clamp(low, high));
+        self.own.iter().enumerate().map(cost).collect()
+    }
+
+    /// What a letter of a height costs more in a line compared by the height at `line`.
+    pub(super) fn cost(&self, problem: &Problem, part: &Part, own: usize, line: usize) -> i32 {
+        self.cost_under(problem, part, own, self.lines[line])
+    }
+
+    fn cost_under(&self, problem: &Problem, part: &Part, own: usize, line: Length) -> i32 {
+        let (slot, choice) = self.samples[own];
+        let choice = &problem.slots[slot].choices[choice];
+        cost_of(part.letter_points(&choice.fill, Some(line)) - choice.fixed)
     }
 
     /// What a letter of a height, by its place, adds to the sum that decides which height a line is compared by; in

@@ -32,7 +32,7 @@ impl Limits {
         let contested = limits.count_chips(problem);
         let slots = problem.slots.len();
         let least = if slots < 6 { 1 } else { slots.div_ceil(4).max(2) };
-        let alike = i32::try_from(slots.checked_sub(least)?).ok()?;
+        let alike = if before.is_empty() { 0 } else { i32::try_from(slots.checked_sub(least)?).ok()? };
         let first = limits.most.len();
         limits.most.extend(before.iter().map(|_| alike));
         let crowds = limits.count_crowds(problem);
@@ -99,11 +99,6 @@ impl Limits {
         crowds
     }
 
-    /// Whether a family could be on too many letters of a part.
-    pub(super) fn could_crowd(&self, part: usize) -> bool {
-        self.crowds.contains(&Some(part))
-    }
-
     fn len(&self) -> u32 {
         u32::try_from(self.uses.len()).unwrap_or(u32::MAX)
     }
@@ -118,5 +113,5 @@ impl Limits {
 
 /// Whether two choices of one slot cannot be told apart by looking.
 fn looks_like(a: &Choice, b: &Choice) -> bool {
-    a.put == b.put || (a.look != 0 && a.look == b.look)
+    a.put == b.put || (a.look.is_some() && a.look == b.look)
 }

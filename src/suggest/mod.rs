@@ -9,6 +9,7 @@ mod limits;
 mod memory;
 mod outcome;
 mod pairs;
+mod probe;
 mod problem;
 mod region;
 mod search;

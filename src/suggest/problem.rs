@@ -2,15 +2,17 @@
 //!
 //! The checks are asked for every cost here, once; the search itself asks nobody. Must not know how a search goes.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
 use crate::checks::{
     Bearings, Between, Check, Demand, Fill, Palette, Reach, Scene, StripView, Suits, Taste, candidates,
     lying_view, room_of,
 };
-use crate::measure::{Length, Points};
+use crate::letter::{Character, Turn, find_stand_in};
+use crate::measure::{Colour, Length, Points};
 use crate::plan::Plan;
-use crate::stash::{Chip, ChipIx, Stash};
+use crate::stash::{Chip, ChipIx, Finish, Form, Stash};
 use crate::title::{FormRule, Joint, Layout, Mix, Sticker, Strip, Wording, standing_width};
 
 use super::outcome::Put;
@@ -52,8 +54,8 @@ pub(super) struct Choice {
     pub(super) chip: Option<u32>,
     /// Its place in [`Part::kinds`].
     pub(super) kind: usize,
-    /// Equal for what cannot be told apart by looking.
-    pub(super) look: u32,
+    /// How it looks and is turned; `None` for what stays, or is empty.
+    pub(super) look: Option<(u32, Turn)>,
     /// The room that it takes.
     pub(super) width: Length,
 }
@@ -142,6 +144,19 @@ impl Problem {
         self.parts.push(part);
     }
 
+    /// The problem of one strip by itself.
+    pub(super) fn of_part(&self, place: usize) -> Self {
+        let mut part = self.parts[place].clone();
+        let start = part.slots.start;
+        let mut slots = self.slots[part.slots.clone()].to_vec();
+        for slot in &mut slots {
+            slot.word = slot.word.start - start..slot.word.end - start;
+            slot.part = 0;
+        }
+        part.slots = 0..slots.len();
+        Self { slots, parts: vec![part], left: self.left.clone() }
+    }
+
     /// Slots that are free and that nothing serves: place of the strip, and slot.
     pub(super) fn unserved(&self) -> Vec<(usize, usize)> {
         let is_bare = |slot: &Slot| matches!(slot.choices.as_slice(), [one] if one.put == Put::Empty);
@@ -157,7 +172,7 @@ fn is_free(strip: &Strip, slot: usize) -> bool {
 
 impl Choice {
     fn of(put: Put, fill: Fill, width: Length) -> Self {
-        Self { put, fill, fixed: Points::ZERO, alone: Points::ZERO, chip: None, kind: 0, look: 0, width }
+        Self { put, fill, fixed: Points::ZERO, alone: Points::ZERO, chip: None, kind: 0, look: None, width }
     }
 }
 
@@ -277,15 +292,22 @@ struct Supply<'a> {
     chips: Vec<ChipIx>,
     /// For each chip of the stash its place among them.
     places: Vec<Option<u32>>,
-    looks: Vec<LookAlike<'a>>,
+    /// A number for each form, finish and colours; for each of these, a character and a height; for each chip the latter.
+    dresses: HashMap<(Form, Finish, Vec<Colour>), u32>,
+    guises: HashMap<(u32, &'a Character, Length), u32>,
+    guise_of: Vec<u32>,
 }
-
-/// What tells two letters apart: the chip, and how it stands in.
-type LookAlike<'a> = (Chip<'a>, Option<crate::letter::StandInKind>);
 
 impl<'a> Supply<'a> {
     fn new(stash: &'a Stash) -> Self {
-        Self { stash, chips: Vec::new(), places: vec![None; stash.len()], looks: Vec::new() }
+        Self {
+            stash,
+            chips: Vec::new(),
+            places: vec![None; stash.len()],
+            dresses: HashMap::new(),
+            guises: HashMap::new(),
+            guise_of: Vec::new(),
+        }
     }
 
     fn choices(&mut self, strip: &Strip, view: &StripView<'_>, slot: usize, into: &mut Vec<Choice>) {
@@ -309,34 +331,34 @@ impl<'a> Supply<'a> {
         };
         into.sort_by_cached_key(key);
         for choice in into {
-            if let Put::Letter(candidate) = choice.put {
-                choice.look = self.look_of((self.stash.chip(candidate.chip), candidate.stands_in));
+            if let (Put::Letter(candidate), Some(chip)) = (choice.put, choice.chip) {
+                let used = &self.stash.chip(candidate.chip).letter.character;
+                let row = candidate.stands_in.and_then(|kind| find_stand_in(wanted, used, kind));
+                choice.look = Some((self.guise_of[chip as usize], row.map_or(Turn::None, |row| row.turn)));
             }
         }
     }
 
     fn place(&mut self, chip: ChipIx) -> u32 {
-        *self.places[chip.get()].get_or_insert_with(|| {
-            self.chips.push(chip);
-            u32::try_from(self.chips.len() - 1).unwrap_or(u32::MAX)
-        })
+        if let Some(place) = self.places[chip.get()] {
+            return place;
+        }
+        let place = u32::try_from(self.chips.len()).unwrap_or(u32::MAX);
+        self.places[chip.get()] = Some(place);
+        self.chips.push(chip);
+        let guise = self.guise(self.stash.chip(chip));
+        self.guise_of.push(guise);
+        place
     }
 
-    /// A number for how it looks: 0 is for what stays, or is empty.
-    fn look_of(&mut self, one: LookAlike<'a>) -> u32 {
-        let same = |&(chip, kind): &LookAlike<'_>| {
-            kind == one.1
-                && chip.letter.character == one.0.letter.character
-                && chip.shown_height() == one.0.shown_height()
-                && chip.sheet.make.form == one.0.sheet.make.form
-                && chip.sheet.make.finish == one.0.sheet.make.finish
-                && chip.colours().iter().map(|t| t.colour).eq(one.0.colours().iter().map(|t| t.colour))
-        };
-        let place = self.looks.iter().position(same).unwrap_or_else(|| {
-            self.looks.push(one);
-            self.looks.len() - 1
-        });
-        u32::try_from(place + 1).unwrap_or(u32::MAX)
+    /// A number for how a chip looks: equal for those that differ in nothing that can be seen.
+    fn guise(&mut self, chip: Chip<'a>) -> u32 {
+        let make = chip.sheet.make;
+        let colours = chip.colours().iter().map(|tint| tint.colour).collect();
+        let fresh = u32::try_from(self.dresses.len()).unwrap_or(u32::MAX);
+        let dress = *self.dresses.entry((make.form, make.finish, colours)).or_insert(fresh);
+        let fresh = u32::try_from(self.guises.len()).unwrap_or(u32::MAX);
+        *self.guises.entry((dress, &chip.letter.character, chip.shown_height())).or_insert(fresh)
     }
 
     /// How many of each chip are left for the slots that are free.

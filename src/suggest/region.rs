@@ -4,8 +4,11 @@
 //! (Lagrangean relaxation; Held and Karp 1971). Must not know what lies in other regions.
 
 use std::cmp::Ordering;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
+
+use crate::checks::Family;
 
 use super::chain::{Chain, Entry, Link, NEVER, NO_SHEET};
 use super::field::Field;
@@ -14,6 +17,9 @@ use super::memory::cost_of;
 
 /// How often prices are set anew for one region.
 const ROUNDS: u32 = 30;
+
+/// And for one that will be parted anyway.
+const WIDE_ROUNDS: u32 = 4;
 
 /// No price is higher: more than any arrangement would pay.
 const DEAREST: i64 = 4_000 * super::UNIT as i64;
@@ -67,27 +73,15 @@ pub(super) struct Priced {
 }
 
 impl Region {
-    /// The cost beside the chains: what the prices give back, and the crowds that are paid for.
-    pub(super) fn base(&self, field: &Field, limits: &Limits) -> i32 {
-        let back: i64 = self
-            .prices
-            .iter()
-            .zip(&limits.most)
-            .map(|(&price, &most)| i64::from(price) * i64::from(most))
-            .sum();
-        let paid: i32 = self
-            .shares
-            .iter()
-            .zip(&field.problem.parts)
-            .filter(|(share, _)| share.crowd == Some(true))
-            .filter_map(|(_, part)| part.crowd())
-            .map(|(_, points)| cost_of(points))
-            .sum();
-        paid - i32::try_from(back).unwrap_or(NEVER)
+    /// What the prices give back.
+    fn base(limits: &Limits, prices: &[i32]) -> i32 {
+        let back: i64 =
+            prices.iter().zip(&limits.most).map(|(&price, &most)| i64::from(price) * i64::from(most)).sum();
+        i32::try_from(-back).unwrap_or(-NEVER)
     }
 
-    /// The chain of one strip at these prices.
-    fn chain(&self, field: &Field, limits: &Limits, place: usize) -> Chain {
+    /// The chain of one strip, not priced yet.
+    fn chain(&self, field: &Field, place: usize) -> Chain {
         let part = &field.problem.parts[place];
         let share = &self.shares[place];
         let heights = &field.heights[place];
@@ -111,9 +105,7 @@ impl Region {
                         }
                     };
                     let mut entry = field.entries[slot][usize::from(choice)];
-                    let price: i32 =
-                        limits.of(slot, choice).iter().map(|&used| self.prices[usize::from(used)]).sum();
-                    entry.cost += more + price;
+                    entry.base += more;
                     Some(entry)
                 })
                 .collect();
@@ -132,37 +124,42 @@ impl Region {
     /// Raises the bound by setting prices, and strikes out every choice that no arrangement of at most `most` uses.
     /// Gives back the work done.
     pub(super) fn price(&mut self, field: &Field, limits: &Limits, most: i32) -> u64 {
+        let mut chains: Vec<Chain> = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
         let mut tried = self.prices.clone();
         let (mut best, mut step, mut idle) = (i32::MIN, 2_i64, 0);
         let mut work = 0;
-        for _ in 0..ROUNDS {
-            let was = std::mem::replace(&mut self.prices, tried.clone());
-            let chains: Vec<Chain> =
-                (0..self.shares.len()).map(|place| self.chain(field, limits, place)).collect();
-            let base = self.base(field, limits);
+        let rounds = if self.is_wide() { WIDE_ROUNDS } else { ROUNDS };
+        for _ in 0..rounds {
+            set_prices(&mut chains, field, limits, &tried);
+            let base = Self::base(limits, &tried);
             let afters: Vec<_> = chains.iter().map(|chain| chain.after(&field.nothing)).collect();
             work += chains.iter().map(Chain::size).sum::<u64>();
             let least: Vec<i32> =
                 chains.iter().zip(&afters).map(|(chain, after)| chain.least(after, &field.nothing)).collect();
-            let total = sum(&least, base);
+            let rest = field.rest(&least, base, &self.shares);
+            let total = least.iter().zip(&rest).map(|(&least, &rest)| sum(&[least], rest)).max();
+            let total = total.unwrap_or(base);
+            if total >= NEVER {
+                self.bound = NEVER;
+                break;
+            }
+            let ways: Vec<Vec<u16>> =
+                chains.iter().zip(&afters).map(|(c, after)| c.best_way(after)).collect();
             if total > best {
-                best = total;
-                idle = 0;
+                (best, idle) = (total, 0);
                 self.bound = self.bound.max(total);
-                self.strike(field, limits, &chains, &afters, &least, (base, most));
+                self.prices.clone_from(&tried);
+                self.strike(field, &mut chains, &afters, &rest, most);
             } else {
-                self.prices = was;
                 idle += 1;
                 if idle % 3 == 0 {
                     step = (step / 2).max(1);
                 }
             }
-            if self.bound > most || total >= NEVER {
+            if self.bound > most {
                 break;
             }
-            let ways: Vec<Vec<usize>> =
-                chains.iter().zip(&afters).map(|(chain, after)| chain.best_way(after)).collect();
-            let excess = self.excess(field, limits, &chains, &ways);
+            let excess = self.excess(field, limits, &ways);
             let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
             let norm: i64 = excess.iter().enumerate().filter(|one| counts(*one)).map(|(_, e)| e * e).sum();
             let settled = excess.iter().zip(&tried).all(|(&e, &price)| e <= 0 && (price == 0 || e == 0));
@@ -176,15 +173,21 @@ impl Region {
                 *price = i32::try_from(moved).unwrap_or(0);
             }
         }
+        let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
+        self.open = Arc::new(chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
         work
     }
 
-    /// How often each limited thing is used too often; below 0 where it is not.
-    fn excess(&self, field: &Field, limits: &Limits, chains: &[Chain], ways: &[Vec<usize>]) -> Vec<i64> {
+    fn is_wide(&self) -> bool {
+        self.shares.iter().any(|share| share.lines.as_ref().is_some_and(|lines| lines.len() > 1))
+    }
+
+    /// How often each limited thing is used too often in the choices of `ways`; below 0 where it is not.
+    fn excess(&self, field: &Field, limits: &Limits, ways: &[Vec<u16>]) -> Vec<i64> {
         let mut excess: Vec<i64> = limits.most.iter().map(|&most| -i64::from(most)).collect();
-        for ((chain, way), part) in chains.iter().zip(ways).zip(&field.problem.parts) {
-            for ((link, &entry), slot) in chain.slots.iter().zip(way).zip(part.slots.clone()) {
-                for &used in limits.of(slot, link.entries[entry].choice) {
+        for (way, part) in ways.iter().zip(&field.problem.parts) {
+            for (&choice, slot) in way.iter().zip(part.slots.clone()) {
+                for &used in limits.of(slot, choice) {
                     excess[usize::from(used)] += 1;
                 }
             }
@@ -202,30 +205,21 @@ impl Region {
     fn strike(
         &mut self,
         field: &Field,
-        limits: &Limits,
-        chains: &[Chain],
+        chains: &mut [Chain],
         afters: &[Vec<super::chain::After>],
-        least: &[i32],
-        (base, most): (i32, i32),
+        rest: &[i32],
+        most: i32,
     ) {
-        let _ = limits;
-        let total = sum(least, base);
-        let mut open: Vec<Vec<u16>> = Vec::with_capacity(self.open.len());
-        for (place, (chain, after)) in chains.iter().zip(afters).enumerate() {
+        for (place, (chain, after)) in chains.iter_mut().zip(afters).enumerate() {
             let through = chain.through(after);
-            let others = total.saturating_sub(least[place]);
-            for (link, costs) in chain.slots.iter().zip(&through) {
-                let within =
-                    link.entries.iter().zip(costs).filter(|(_, cost)| others.saturating_add(**cost) <= most);
-                open.push(within.map(|(entry, _)| entry.choice).collect());
-            }
+            let others = rest[place];
             let needed = self.needed(field, place, chain, &through);
             self.bound = self.bound.max(others.saturating_add(needed.min(NEVER)));
+            chain.retain(|slot, entry| others.saturating_add(through[slot][entry]) <= most);
+            if chain.slots.iter().any(|link| link.entries.is_empty()) {
+                self.bound = NEVER;
+            }
         }
-        if open.iter().any(Vec::is_empty) {
-            self.bound = NEVER;
-        }
-        self.open = Arc::new(open);
     }
 
     /// The least cost of a strip through what it must have.
@@ -259,12 +253,13 @@ impl Region {
 
     /// The chains of a region whose every strip is settled, with what prices give back.
     pub(super) fn chains(&self, field: &Field, limits: &Limits) -> Priced {
-        let chains = (0..self.shares.len()).map(|place| self.chain(field, limits, place)).collect();
-        Priced { chains, bound: self.bound, base: self.base(field, limits) }
+        let mut chains: Vec<Chain> = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
+        set_prices(&mut chains, field, limits, &self.prices);
+        Priced { chains, bound: self.bound, base: Self::base(limits, &self.prices) }
     }
 
     /// The parts that it falls into; none where everything is settled.
-    pub(super) fn split(&self, field: &Field, limits: &Limits) -> Vec<Self> {
+    pub(super) fn split(&self, field: &Field) -> Vec<Self> {
         let widest = (0..self.shares.len())
             .filter(|&place| self.shares[place].lines.as_ref().is_some_and(|lines| lines.len() > 1))
             .max_by_key(|&place| self.shares[place].lines.as_ref().map_or(0, ExactSizeIterator::len));
@@ -288,19 +283,29 @@ impl Region {
         for (place, share) in self.shares.iter().enumerate() {
             if share.line().is_some() && share.over.is_none() {
                 return self
-                    .parted(place, [false, true].map(|over| Share { over: Some(over), ..share.clone() }));
+                    .parted(place, [true, false].map(|over| Share { over: Some(over), ..share.clone() }));
             }
         }
         for (place, share) in self.shares.iter().enumerate() {
-            if share.crowd.is_none() && limits.could_crowd(place) {
-                let mut parts = self
-                    .parted(place, [false, true].map(|crowd| Share { crowd: Some(crowd), ..share.clone() }));
-                let paid = field.problem.parts[place].crowd().map_or(0, |(_, points)| cost_of(points));
-                parts[1].bound = parts[1].bound.saturating_add(paid);
-                return parts;
+            if share.crowd.is_none() && self.could_crowd(field, place) {
+                return self
+                    .parted(place, [true, false].map(|crowd| Share { crowd: Some(crowd), ..share.clone() }));
             }
         }
         Vec::new()
+    }
+
+    /// Whether the open choices allow one family on too many letters of a strip.
+    fn could_crowd(&self, field: &Field, place: usize) -> bool {
+        let part = &field.problem.parts[place];
+        let Some((letters, _)) = part.crowd() else { return false };
+        let mut slots_of: BTreeMap<Family, usize> = BTreeMap::new();
+        for slot in part.slots.clone() {
+            let family = |&choice: &u16| field.problem.slots[slot].choices[usize::from(choice)].fill.family();
+            let here: BTreeSet<Family> = self.open[slot].iter().filter_map(family).collect();
+            here.into_iter().for_each(|family| *slots_of.entry(family).or_default() += 1);
+        }
+        slots_of.values().any(|&slots| slots > letters)
     }
 
     /// Two halves of a region that is too rich to be swept: the slot with most choices gets the cheaper or the dearer.
@@ -331,7 +336,22 @@ impl Region {
     }
 }
 
+/// Prices every entry of the chains.
+fn set_prices(chains: &mut [Chain], field: &Field, limits: &Limits, prices: &[i32]) {
+    for (chain, part) in chains.iter_mut().zip(&field.problem.parts) {
+        for (link, slot) in chain.slots.iter_mut().zip(part.slots.clone()) {
+            for entry in &mut link.entries {
+                let used = limits.of(slot, entry.choice);
+                entry.cost = entry.base + used.iter().map(|&used| prices[usize::from(used)]).sum::<i32>();
+            }
+        }
+    }
+}
+
 fn sum(least: &[i32], base: i32) -> i32 {
+    if least.iter().any(|&cost| cost >= NEVER) {
+        return NEVER;
+    }
     let sum: i64 = least.iter().map(|&cost| i64::from(cost)).sum::<i64>() + i64::from(base);
     i32::try_from(sum).unwrap_or(NEVER).min(NEVER)
 }
@@ -364,6 +384,7 @@ pub(super) fn bare_entry(choice: &super::problem::Choice, place: u16, tinge: usi
         kind: u16::try_from(choice.kind).unwrap_or(u16::MAX),
         tinge: u16::try_from(tinge).unwrap_or(u16::MAX),
         sheet: choice.fill.sheet().map_or(NO_SHEET, |sheet| u32::try_from(sheet).unwrap_or(NO_SHEET)),
+        base: cost_of(choice.alone),
         cost: cost_of(choice.alone),
     }
 }

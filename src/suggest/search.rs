@@ -15,17 +15,20 @@ use super::field::Field;
 use super::limits::{Limits, Path};
 use super::memory::cost_of;
 use super::outcome::{Hindrance, Outcome, Put, Standing, SuggestedStrip, Suggestion};
+use super::probe::probe;
 use super::problem::{Part, Problem};
 use super::region::{Region, Share};
 use super::sweep::{Sweep, Swept};
 
-/// Labels kept for one slot in the first sweep of a region, and in the second.
-const WIDTHS: [usize; 2] = [1_000, 40_000];
+/// Labels kept for one slot in the first sweep of a region, in the second, and in the last.
+const WIDTHS: [usize; 3] = [100, 2_000, 40_000];
 
 /// A search that can be taken on in slices.
 #[derive(Debug)]
 pub struct Search {
     field: Field,
+    /// Searches for each strip by itself, which come first where there are several.
+    alone: Vec<Search>,
     count: usize,
     /// What is proved, the best first.
     proved: Vec<Known>,
@@ -61,8 +64,14 @@ impl Search {
     /// A search for the `count` best that differ.
     #[must_use]
     pub fn new(problem: Problem, count: usize) -> Self {
+        let alone = if problem.parts.len() > 1 {
+            (0..problem.parts.len()).map(|part| Self::new(problem.of_part(part), 1)).collect()
+        } else {
+            Vec::new()
+        };
         let mut search = Self {
             field: Field::new(problem),
+            alone,
             count,
             proved: Vec::new(),
             best: None,
@@ -73,8 +82,37 @@ impl Search {
             steps: 0,
             done: false,
         };
-        search.begin();
+        if search.alone.is_empty() {
+            search.begin();
+        } else {
+            // Whoever asks before the strips are done by themselves is told something all the same.
+            search.improve(greedy(&search.field.problem));
+        }
         search
+    }
+
+    /// Takes the searches for each strip by itself on; once they are done, begins with what they found.
+    fn run_alone(&mut self, steps: u64) -> u64 {
+        let waiting = self.alone.iter_mut().find(|search| !search.done);
+        if let Some(search) = waiting {
+            let before = search.steps;
+            search.run(steps);
+            return search.steps - before;
+        }
+        self.field.floors = self.alone.iter().map(|search| cost_of(search.bound())).collect();
+        self.begin();
+        // What is best for each is often best for all.
+        let path: Path = self
+            .alone
+            .iter()
+            .flat_map(|search| &search.proved)
+            .flat_map(|known| known.path.clone())
+            .collect();
+        if keeps_counts(&self.field.problem, &path) {
+            self.improve(path);
+        }
+        self.alone.clear();
+        1
     }
 
     /// Begins to look for the next best that differs from all that is proved.
@@ -88,6 +126,9 @@ impl Search {
         self.limits = limits;
         self.best = before.is_empty().then(|| Known::new(&self.field, greedy(&self.field.problem)));
         self.regions.clear();
+        if let Some(path) = probe(&self.field, &self.limits, self.most()) {
+            self.improve(path);
+        }
         let slots = &self.field.problem.slots;
         let open = slots.iter().map(|slot| (0..).zip(&slot.choices).map(|(place, _)| place).collect());
         let open = Arc::new(open.collect());
@@ -133,6 +174,11 @@ impl Search {
         let mut left = steps;
         while left > 0 && !self.done {
             let before = left;
+            if !self.alone.is_empty() {
+                left = left.saturating_sub(self.run_alone(left).max(1));
+                self.steps += before - left;
+                continue;
+            }
             let most = self.most();
             if let Some(mut sweep) = self.sweep.take() {
                 if sweep.run(&self.field, &self.limits, most, &mut left) {
@@ -172,8 +218,7 @@ impl Search {
         let mut work = 1;
         if !region.ready {
             work += region.price(&self.field, &self.limits, most) / 50;
-            let parts =
-                if region.bound > most { Vec::new() } else { region.split(&self.field, &self.limits) };
+            let parts = if region.bound > most { Vec::new() } else { region.split(&self.field) };
             if region.bound > most {
                 return work;
             }
@@ -187,7 +232,7 @@ impl Search {
                 return work;
             }
         }
-        let width = WIDTHS[region.sweeps.min(1)];
+        let width = WIDTHS[region.sweeps.min(WIDTHS.len() - 1)];
         let (sweep, _) = Sweep::new(&self.field, &self.limits, region, width, most);
         work += sweep.as_ref().map_or(10, |sweep| sweep.size() / 50);
         self.sweep = sweep;
@@ -197,10 +242,7 @@ impl Search {
     /// Takes in what came of a sweep.
     fn take(&mut self, swept: Swept) {
         if let Some(path) = swept.best {
-            let known = Known::new(&self.field, path);
-            if self.best.as_ref().is_none_or(|best| known.key() < best.key()) {
-                self.best = Some(known);
-            }
+            self.improve(path);
         }
         if swept.cut {
             let mut region = swept.region;
@@ -215,10 +257,21 @@ impl Search {
         }
     }
 
+    /// Keeps an arrangement that differs from what is proved, if it is better than the best so far.
+    fn improve(&mut self, path: Path) {
+        let known = Known::new(&self.field, path);
+        if self.best.as_ref().is_none_or(|best| known.key() < best.key()) {
+            self.best = Some(known);
+        }
+    }
+
     /// No arrangement scores less than this.
     fn bound(&self) -> Points {
         if let Some(first) = self.proved.first() {
             return first.suggestion.score;
+        }
+        if !self.alone.is_empty() {
+            return self.alone.iter().map(Self::bound).sum();
         }
         let sweep = self.sweep.as_ref().map(Sweep::bound);
         let least = self.regions.peek().map(|region| region.bound).into_iter().chain(sweep).min();
@@ -244,6 +297,20 @@ impl Search {
             unserved: self.field.problem.unserved(),
         }
     }
+}
+
+/// Whether an arrangement takes no more of any chip than there is.
+fn keeps_counts(problem: &Problem, path: &[u16]) -> bool {
+    let mut left = problem.left.clone();
+    let chosen =
+        problem.slots.iter().zip(path).filter_map(|(slot, &place)| slot.choices[usize::from(place)].chip);
+    path.len() == problem.slots.len()
+        && chosen.into_iter().all(|chip| {
+            let left = &mut left[chip as usize];
+            let some = *left > 0;
+            *left = left.saturating_sub(1);
+            some
+        })
 }
 
 /// An arrangement that takes in each slot the least dear choice that is left.

@@ -5,9 +5,10 @@
 
 use crate::title::Joint;
 
-use super::chain::{After, Chain, NO_SHEET};
+use super::chain::{After, Chain, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::{Limits, Path};
+use super::memory::cost_of;
 use super::region::{Priced, Region};
 use super::ties::Ties;
 
@@ -179,13 +180,9 @@ impl Sweep {
             .zip(&field.memories)
             .map(|((chain, after), memory)| chain.least(after, memory))
             .collect();
-        let mut rest = vec![0; chains.len()];
-        let mut sum = base;
-        for place in (0..chains.len()).rev() {
-            rest[place] = sum;
-            sum = sum.saturating_add(least[place]);
-        }
-        let bound = bound.max(sum);
+        let rest = rest(field, &region, &least, base);
+        let sum = least.iter().zip(&rest).next().map_or(base, |(&least, &rest)| least.saturating_add(rest));
+        let bound = bound.max(sum.min(NEVER));
         if bound > most {
             return (None, bound);
         }
@@ -326,6 +323,25 @@ impl Sweep {
         path.reverse();
         path
     }
+}
+
+/// For each strip what all later ones cost at least, and what prices give back: by their own least, or by their floors.
+fn rest(field: &Field, region: &Region, least: &[i32], base: i32) -> Vec<i32> {
+    let after = |place: usize| {
+        // As if the later strips were all, and the earlier ones had cost nothing.
+        let mut later = least.to_vec();
+        later[..=place].fill(0);
+        let floors: i32 = field.floors[place + 1..].iter().sum();
+        let paid = |other: usize| match (region.shares[other].crowd, field.problem.parts[other].crowd()) {
+            (Some(true), Some((_, points))) => cost_of(points),
+            _ => 0,
+        };
+        let all_paid: i32 = (0..least.len()).map(paid).sum();
+        let own_paid: i32 = (0..=place).map(paid).sum();
+        let by_least = later.iter().fold(all_paid, |sum, &least| sum.saturating_add(least));
+        by_least.max(floors.saturating_add(own_paid)).saturating_add(base).min(NEVER)
+    };
+    (0..least.len()).map(after).collect()
 }
 
 impl Chain {

@@ -67,8 +67,8 @@ impl Chain {
         costs
     }
 
-    /// The best arrangement, as the place of an entry in each slot. `after` remembers nothing.
-    pub(super) fn best_way(&self, after: &[After]) -> Vec<usize> {
+    /// The choices of the best arrangement. `after` remembers nothing.
+    pub(super) fn best_way(&self, after: &[After]) -> Vec<u16> {
         let mut way: Vec<usize> = Vec::with_capacity(self.slots.len());
         let mut whole = false;
         for (slot, link) in self.slots.iter().enumerate() {
@@ -85,6 +85,6 @@ impl Chain {
                 way.push(place);
             }
         }
-        way
+        way.iter().zip(&self.slots).map(|(&place, link)| link.entries[place].choice).collect()
     }
 }

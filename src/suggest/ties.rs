@@ -66,7 +66,8 @@ impl Ties {
     pub(super) fn of(field: &Field, limits: &Limits, region: &Region, chains: &[Chain]) -> Self {
         let mut ties = counts(field, limits, region, chains);
         for (place, share) in region.shares.iter().enumerate() {
-            if let Some(line) = share.line() {
+            // A quick look takes whatever height comes out.
+            if let Some(line) = share.line().filter(|_| share.over.is_some()) {
                 ties.extend(heights(field, place, line, chains));
             }
         }

@@ -9,7 +9,7 @@ use oddment::app::ACTIONS;
 
 use super::shell::{Stash, oddment, of_repository, told};
 
-const COMMANDS: [&str; 6] = ["new", "check", "order", "stash", "completions", "man"];
+const COMMANDS: [&str; 7] = ["new", "check", "suggest", "order", "stash", "completions", "man"];
 
 #[test]
 fn completions_name_every_command() {

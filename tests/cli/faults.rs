@@ -16,6 +16,13 @@ fn wrong_use_ends_with_2() {
         &["order", "quay", "--form", "woodcut"],
         &["new"],
         &["completions", "abacus"],
+        &["suggest"],
+        &["suggest", "quay", "--count", "0"],
+        &["suggest", "quay", "--count", "101"],
+        &["suggest", "quay", "--seconds", "0"],
+        &["suggest", "quay", "--seconds", "-1"],
+        &["suggest", "quay", "--seconds", "nan"],
+        &["suggest", "quay", "--seconds", "soon"],
         &["--sample", "--stash", "x"],
         &["quay", "check", "quay"],
         &["--sample", "check", "quay"],
@@ -36,7 +43,7 @@ fn without_a_terminal_the_bench_refuses() {
 #[test]
 fn an_unknown_plan_is_told_with_the_nearest() {
     let stash = Stash::sample();
-    for command in ["check", "order"] {
+    for command in ["check", "order", "suggest"] {
         let answer = stash.run(&[command, "lantern-wlak"]);
         assert_eq!((answer.code, answer.out.as_str()), (2, ""));
         assert_eq!(
@@ -110,6 +117,8 @@ fn a_broken_pipe_is_quiet() {
         &["stash", "--stash", folder][..],
         &["check", "quayside-supper", "--json", "--stash", folder],
         &["order", "quayside-supper", "--stash", folder],
+        &["suggest", "quayside-supper", "--strip", "subtitle", "--stash", folder],
+        &["suggest", "quayside-supper", "--strip", "subtitle", "--json", "--stash", folder],
         &["completions", "zsh"],
         &["man"],
         &["--help"],

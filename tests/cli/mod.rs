@@ -8,3 +8,4 @@ mod answers;
 mod documents;
 mod faults;
 mod shell;
+mod suggest;

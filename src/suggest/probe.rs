@@ -1,0 +1,85 @@
+//! A quick look for a good arrangement before the search: one height a strip, and only the cheapest choices.
+//!
+//! Must not claim that anything is the best.
+
+use std::sync::Arc;
+
+use super::field::Field;
+use super::limits::{Limits, Path};
+use super::memory::cost_of;
+use super::region::{Region, Share};
+use super::sweep::Sweep;
+
+/// Choices looked at in each slot.
+const CHOICES: usize = 12;
+
+/// Beginnings kept.
+const WIDTH: usize = 60;
+
+/// A good arrangement that costs no more than `most`, if one was come upon.
+pub(super) fn probe(field: &Field, limits: &Limits, most: i32) -> Option<Path> {
+    let lines: Vec<Option<usize>> =
+        (0..field.problem.parts.len()).map(|part| likely_line(field, part)).collect();
+    let mut open = Vec::with_capacity(field.problem.slots.len());
+    for (slot, of) in field.problem.slots.iter().enumerate() {
+        let costs = costs_at(field, slot, lines[of.part]);
+        let mut cheapest: Vec<(i32, u16)> = costs.into_iter().zip(0..).collect();
+        cheapest.sort_unstable();
+        let empty = u16::try_from(of.choices.len() - 1).unwrap_or(u16::MAX);
+        let mut here: Vec<u16> = cheapest.into_iter().take(CHOICES).map(|one| one.1).chain([empty]).collect();
+        here.sort_unstable();
+        here.dedup();
+        open.push(here);
+    }
+    let share =
+        |line: &Option<usize>| Share { lines: line.map(|line| line..line + 1), over: None, crowd: None };
+    let region = Region {
+        bound: 0,
+        number: 0,
+        shares: lines.iter().map(share).collect(),
+        prices: vec![0; limits.most.len()],
+        open: Arc::new(open),
+        sweeps: 0,
+        ready: true,
+    };
+    let (sweep, _) = Sweep::new(field, limits, region, WIDTH, most);
+    let mut sweep = sweep?;
+    let mut steps = u64::MAX;
+    sweep.run(field, limits, most, &mut steps);
+    sweep.finish().best
+}
+
+/// What each choice of a slot costs by itself in a line compared by `line`.
+fn costs_at(field: &Field, slot: usize, line: Option<usize>) -> Vec<i32> {
+    let of = &field.problem.slots[slot];
+    let (part, heights) = (&field.problem.parts[of.part], &field.heights[of.part]);
+    let cost = |(place, choice): (usize, &super::problem::Choice)| {
+        let height = heights.place(slot - part.slots.start, place).zip(line);
+        let more = height.map_or(0, |(height, line)| heights.cost(&field.problem, part, height, line));
+        cost_of(choice.alone) + more
+    };
+    of.choices.iter().enumerate().map(cost).collect()
+}
+
+/// The height under which the cheapest choices of all slots of a strip sum to the least; `None` where there is none.
+fn likely_line(field: &Field, place: usize) -> Option<usize> {
+    let (part, heights) = (&field.problem.parts[place], &field.heights[place]);
+    // For each slot the cheapest choice of each height.
+    let cheapest: Vec<Vec<(usize, i32)>> = part
+        .slots
+        .clone()
+        .map(|slot| {
+            let mut least = vec![i32::MAX; heights.own.len() + 1];
+            for (choice, of) in field.problem.slots[slot].choices.iter().enumerate() {
+                let height = heights.place(slot - part.slots.start, choice).map_or(0, |height| height + 1);
+                least[height] = least[height].min(cost_of(of.alone));
+            }
+            least.into_iter().enumerate().filter(|one| one.1 < i32::MAX).collect()
+        })
+        .collect();
+    (0..heights.lines.len()).min_by_key(|&line| {
+        let dearer = heights.costs(&field.problem, part, &(line..line + 1));
+        let cost = |&(height, cost): &(usize, i32)| cost + height.checked_sub(1).map_or(0, |own| dearer[own]);
+        cheapest.iter().filter_map(|slot| slot.iter().map(cost).min()).map(i64::from).sum::<i64>()
+    })
+}
