@@ -10,8 +10,8 @@ use oddment::measure::{Length, Points};
 use oddment::stash::ChipIx;
 use oddment::title::{Layout, Spacing, Sticker, Stood, Strip};
 
-use super::drawn::filled;
 use super::tiny::Tiny;
+use crate::draw::filled;
 
 /// One arrangement: what stands in each slot of each strip, `None` for a slot that is empty; what stays is left out.
 pub(super) type Arrangement = Vec<Vec<Option<Candidate>>>;

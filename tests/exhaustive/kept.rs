@@ -10,8 +10,8 @@ use oddment::stash::ChipIx;
 use oddment::suggest::{Put, Suggestion};
 use oddment::title::{Stood, Strip};
 
-use super::standing::may_stand;
 use super::tiny::Tiny;
+use crate::opinion::may_stand;
 
 /// Fails unless `suggestion` keeps what is to stay, stands in each slot what may stand there, uses no letter twice, and
 /// scores what the checks say of it.

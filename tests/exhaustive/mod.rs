@@ -8,8 +8,6 @@ mod drawn;
 mod judged;
 mod kept;
 mod lying;
-mod opinion;
-mod page_opinion;
 mod standing;
 mod suggested;
 mod tiny;

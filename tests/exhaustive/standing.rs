@@ -5,12 +5,14 @@
 use std::collections::HashMap;
 
 use oddment::checks::{Alternate, Scene, Taste, alternates, judge};
-use oddment::letter::{StandInKind, find_stand_in};
+use oddment::letter::StandInKind;
 use oddment::plan::{History, Plan, PlanEdit, Spoken};
-use oddment::stash::{ChipIx, Finish, Form, Stash};
-use oddment::title::{CaseRule, Edit, Sticker, Stood, Strip};
+use oddment::stash::{ChipIx, Stash};
+use oddment::title::{Edit, Sticker, Stood, Strip};
 
-use super::drawn::{Case, Draw, options};
+use super::drawn::Case;
+use crate::draw::Draw;
+use crate::opinion::{may_stand, options};
 
 /// Plans whose strips lie on the ground or on a colour of their own: what lies under them does not change with a letter.
 fn case(seed: u64) -> (Stash, Plan, Scene) {
@@ -54,29 +56,6 @@ fn to_be_had(plan: &Plan, place: usize, slot: usize, stash: &Stash) -> Vec<(Chip
         may_stand(strip, slot, chip, kind, stash) && left > elsewhere
     });
     found
-}
-
-/// Whether a chip may stand in `slot`, by the rules alone.
-pub(super) fn may_stand(
-    strip: &Strip,
-    slot: usize,
-    chip: ChipIx,
-    kind: Option<StandInKind>,
-    stash: &Stash,
-) -> bool {
-    let wanted = strip.rules.wanted(&strip.wording().slots()[slot].character);
-    let (make, letter) = (stash.chip(chip).sheet.make, stash.chip(chip).letter);
-    let Some(kind) = kind else { return letter.character == wanted };
-    let Some(row) = find_stand_in(&wanted, &letter.character, kind) else { return false };
-    let can_be_cut =
-        make.form == Form::DieCut && !matches!(make.finish, Finish::Chipboard | Finish::Wood | Finish::Puffy);
-    match kind {
-        StandInKind::OtherCase => strip.rules.case == CaseRule::Any,
-        StandInKind::Trimmed => can_be_cut,
-        StandInKind::Turned | StandInKind::LookAlike => {
-            !row.turn.is_turned() || make.form == Form::DieCut || make.plain_tile
-        }
-    }
 }
 
 #[test]

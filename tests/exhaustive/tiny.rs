@@ -12,7 +12,8 @@ use oddment::stash::{
 };
 use oddment::title::{ByHand, CaseRule, FormRule, Mix, Role, Rules, Spacing, Sticker, Stood, Strip, Wording};
 
-use super::drawn::{Draw, character, filled};
+use super::drawn::character;
+use crate::draw::{Draw, filled};
 
 /// The most arrangements that a case has.
 const MOST: usize = 3_000;
