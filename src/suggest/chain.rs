@@ -69,6 +69,11 @@ pub(super) struct After {
 }
 
 impl After {
+    /// The costs after `entry`: first where its word is not of one sheet, then where it is, by state.
+    pub(super) fn of(&self, entry: usize) -> &[i32] {
+        &self.costs[entry * 2 * self.states..(entry + 1) * 2 * self.states]
+    }
+
     /// How many costs there are.
     pub(super) fn size(&self) -> u64 {
         self.costs.len() as u64

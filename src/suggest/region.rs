@@ -10,16 +10,16 @@ use std::sync::Arc;
 
 use crate::checks::Family;
 
-use super::chain::{Chain, Entry, Link, NEVER, NO_SHEET};
+use super::chain::{After, Chain, Entry, Link, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::Limits;
-use super::memory::cost_of;
+use super::memory::{Memory, cost_of};
 
 /// How often prices are set anew for one region.
 const ROUNDS: u32 = 30;
 
-/// And for one that will be parted anyway.
-const WIDE_ROUNDS: u32 = 4;
+/// Beyond so many costs a region that will be parted is not looked at with everything remembered.
+const LARGE: u64 = 300_000;
 
 /// No price is higher: more than any arrangement would pay.
 const DEAREST: i64 = 4_000 * super::UNIT as i64;
@@ -125,39 +125,63 @@ impl Region {
     /// Gives back the work done.
     pub(super) fn price(&mut self, field: &Field, limits: &Limits, most: i32) -> u64 {
         let mut chains: Vec<Chain> = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
+        let nothing: Vec<&Memory> = chains.iter().map(|_| &field.nothing).collect();
+        let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
+        let wide = self.is_wide();
+        let mut work = self.rounds(field, limits, &mut chains, &nothing, most, if wide { 4 } else { ROUNDS });
+        let size = |(chain, memory): (&Chain, &&Memory)| chain.size() * memory.widest();
+        let large = chains.iter().zip(&memories).map(size).sum::<u64>() > LARGE;
+        if self.bound <= most && !(wide && large) {
+            work +=
+                self.rounds(field, limits, &mut chains, &memories, most, if wide { 1 } else { ROUNDS / 2 });
+        }
+        let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
+        self.open = Arc::new(chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
+        work
+    }
+
+    /// Sets prices anew up to `rounds` times.
+    fn rounds(
+        &mut self,
+        field: &Field,
+        limits: &Limits,
+        chains: &mut [Chain],
+        memories: &[&Memory],
+        most: i32,
+        rounds: u32,
+    ) -> u64 {
         let mut tried = self.prices.clone();
         let (mut best, mut step, mut idle) = (i32::MIN, 2_i64, 0);
         let mut work = 0;
-        let rounds = if self.is_wide() { WIDE_ROUNDS } else { ROUNDS };
         for _ in 0..rounds {
-            set_prices(&mut chains, field, limits, &tried);
+            set_prices(chains, field, limits, &tried);
             let base = Self::base(limits, &tried);
-            let afters: Vec<_> = chains.iter().map(|chain| chain.after(&field.nothing)).collect();
-            work += chains.iter().map(Chain::size).sum::<u64>();
+            let both = || chains.iter().zip(memories);
+            let afters: Vec<_> = both().map(|(chain, memory)| chain.after(memory)).collect();
+            work += both().map(|(chain, memory)| chain.size() * memory.widest()).sum::<u64>();
             let least: Vec<i32> =
-                chains.iter().zip(&afters).map(|(chain, after)| chain.least(after, &field.nothing)).collect();
+                both().zip(&afters).map(|((chain, memory), after)| chain.least(after, memory)).collect();
             let rest = field.rest(&least, base, &self.shares);
             let total = least.iter().zip(&rest).map(|(&least, &rest)| sum(&[least], rest)).max();
             let total = total.unwrap_or(base);
-            if total >= NEVER {
-                self.bound = NEVER;
+            self.bound = self.bound.max(total);
+            if self.bound > most {
                 break;
             }
             let ways: Vec<Vec<u16>> =
-                chains.iter().zip(&afters).map(|(c, after)| c.best_way(after)).collect();
+                both().zip(&afters).map(|((chain, memory), after)| chain.best_way(after, memory)).collect();
             if total > best {
                 (best, idle) = (total, 0);
-                self.bound = self.bound.max(total);
                 self.prices.clone_from(&tried);
-                self.strike(field, &mut chains, &afters, &rest, most);
+                self.strike(field, chains, memories, &afters, &rest, most);
+                if self.bound > most {
+                    break;
+                }
             } else {
                 idle += 1;
                 if idle % 3 == 0 {
                     step = (step / 2).max(1);
                 }
-            }
-            if self.bound > most {
-                break;
             }
             let excess = self.excess(field, limits, &ways);
             let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
@@ -173,8 +197,6 @@ impl Region {
                 *price = i32::try_from(moved).unwrap_or(0);
             }
         }
-        let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
-        self.open = Arc::new(chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
         work
     }
 
@@ -206,12 +228,13 @@ impl Region {
         &mut self,
         field: &Field,
         chains: &mut [Chain],
-        afters: &[Vec<super::chain::After>],
+        memories: &[&Memory],
+        afters: &[Vec<After>],
         rest: &[i32],
         most: i32,
     ) {
         for (place, (chain, after)) in chains.iter_mut().zip(afters).enumerate() {
-            let through = chain.through(after);
+            let through = chain.through(after, memories[place]);
             let others = rest[place];
             let needed = self.needed(field, place, chain, &through);
             self.bound = self.bound.max(others.saturating_add(needed.min(NEVER)));
