@@ -48,13 +48,15 @@ pub(super) enum Twist {
 impl Tiny {
     pub(super) fn new(seed: u64, twist: Twist) -> Self {
         let mut draw = Draw::new(seed.wrapping_mul(4) + twist as u64 + 7_000_000);
-        let theme: Vec<Tint> = (0..3 + draw.below(2)).map(|_| any_tint(&mut draw)).collect();
-        let asked: Vec<&str> = (0..1 + draw.below(4)).map(|_| *draw.pick(&ASKED)).collect();
+        let theme: Vec<Tint> = (0..=2 + draw.below(2)).map(|_| any_tint(&mut draw)).collect();
+        let asked: Vec<&str> = (0..=draw.below(4)).map(|_| *draw.pick(&ASKED)).collect();
         let count = 1 + draw.below(5);
         let mut sheets: Vec<Sheet> =
             (0..count).map(|place| sheet(&mut draw, place, &asked, &theme)).collect();
         if twist == Twist::Tight {
-            sheets.iter_mut().for_each(|sheet| make_tight(&mut draw, sheet));
+            for sheet in &mut sheets {
+                make_tight(&mut draw, sheet);
+            }
         }
         let mut strips = vec![bare(&mut draw, Role::title(), &asked, twist)];
         if twist == Twist::TwoStrips || (twist == Twist::Tight && draw.chance(25)) {
@@ -107,7 +109,7 @@ impl Tiny {
 
     /// Takes letters out of the stash until there are no more than so many arrangements.
     fn thin_out(&mut self, draw: &mut Draw) {
-        let most = *draw.pick(&[60, 300, 300, 1_000, MOST]);
+        let most = *draw.pick(&[60, 100, 300, 300, 1_000, MOST]);
         loop {
             let mut product = 1_usize;
             let mut widest: Vec<Candidate> = Vec::new();
@@ -166,7 +168,7 @@ fn sheet(draw: &mut Draw, place: usize, asked: &[&str], theme: &[Tint]) -> Sheet
             thick: None,
         },
         paint: Paint {
-            colours: (0..1 + draw.below(2)).map(|_| tint(draw, theme)).collect(),
+            colours: (0..=draw.below(2)).map(|_| tint(draw, theme)).collect(),
             outline: (!tile && draw.chance(20)).then(|| tint(draw, theme)),
             tile: (tile && draw.chance(80)).then(|| any_tint(draw)),
         },
@@ -214,7 +216,7 @@ fn make_tight(draw: &mut Draw, sheet: &mut Sheet) {
 fn page(draw: &mut Draw, theme: &[Tint]) -> Page {
     let mut page = Page { ground: draw.chance(60).then(|| tint(draw, theme)), ..Page::default() };
     match draw.below(100) {
-        0..45 => page.colours = (0..1 + draw.below(4)).map(|_| tint(draw, theme)).collect(),
+        0..45 => page.colours = (0..=draw.below(4)).map(|_| tint(draw, theme)).collect(),
         45..80 => {
             page.elements = (0..=draw.below(4)).map(|_| element(draw, theme)).collect();
             if draw.chance(15) {
@@ -233,7 +235,7 @@ fn element(draw: &mut Draw, theme: &[Tint]) -> Element {
         turn: Angle::ZERO,
         outline: Outline::Rect,
     };
-    let colours = (0..1 + draw.below(3)).map(|_| tint(draw, theme)).collect();
+    let colours = (0..=draw.below(3)).map(|_| tint(draw, theme)).collect();
     Element { name: None, kind: *draw.pick(Kind::ALL), original: false, lie, colours, cover: None, bed: None }
 }
 

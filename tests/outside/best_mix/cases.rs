@@ -133,7 +133,7 @@ impl Box<'_> {
                 thick: None,
             },
             paint: Paint {
-                colours: (0..1 + draw.below(2)).map(|_| self.tint(draw)).collect(),
+                colours: (0..=draw.below(2)).map(|_| self.tint(draw)).collect(),
                 outline: (!tile && draw.chance(15)).then(|| self.tint(draw)),
                 tile: tile.then(|| any_tint(draw)),
             },

@@ -42,14 +42,9 @@ impl<'a> Proof<'a> {
         Self { case, lines, left }
     }
 
-    fn question(&self, levels: Vec<Option<usize>>) -> Question {
-        debug_assert_eq!(levels.len(), self.lines.len());
-        Question { levels, rivals: Vec::new(), most: None, whole: true, picks: None }
-    }
-
     /// What the model says that `picks` scores.
     pub(super) fn score_in_model(&self, picks: &Picks) -> Option<f64> {
-        let question = Question { picks: Some(picks.clone()), ..self.question(self.levels(picks)) };
+        let question = Question { picks: Some(picks.clone()), ..question(self.levels(picks)) };
         match ask(&self.lines, &self.left, &question, NODES) {
             Answer::Found { score, .. } => Some(score),
             Answer::None | Answer::Open => None,
@@ -58,7 +53,7 @@ impl<'a> Proof<'a> {
 
     /// The least that letters, were they divisible, could score at the levels of `picks`: never above what it scores.
     pub(super) fn floor(&self, picks: &Picks) -> Option<f64> {
-        let question = Question { whole: false, ..self.question(self.levels(picks)) };
+        let question = Question { whole: false, ..question(self.levels(picks)) };
         match ask(&self.lines, &self.left, &question, NODES) {
             Answer::Found { score, .. } => Some(score),
             Answer::None | Answer::Open => None,
@@ -99,10 +94,10 @@ impl<'a> Proof<'a> {
     pub(super) fn least(&self, most: Option<i64>) -> Least {
         let mut least = Least { score: None, is_proved: true };
         for levels in self.ways(most) {
-            let mut question = self.question(levels);
+            let mut asked = question(levels);
             loop {
-                question.most = least.score.or(most).map(just_below);
-                match ask(&self.lines, &self.left, &question, NODES) {
+                asked.most = least.score.or(most).map(just_below);
+                match ask(&self.lines, &self.left, &asked, NODES) {
                     Answer::None => break,
                     Answer::Open => {
                         least.is_proved = false;
@@ -110,7 +105,7 @@ impl<'a> Proof<'a> {
                     }
                     Answer::Found { picks, score, least: is_least } => {
                         let brought = self.levels(&picks);
-                        if brought == question.levels {
+                        if brought == asked.levels {
                             let said = self.score(&picks);
                             assert!((score - number(said)).abs() < 1e-3, "model {score}, opinion {said}");
                             assert!(least.score.or(most).is_none_or(|best| said < best), "{said} is no less");
@@ -119,12 +114,12 @@ impl<'a> Proof<'a> {
                             break;
                         }
                         // Its letters bring another level: that one must be told of.
-                        let before = question.rivals.len();
+                        let before = asked.rivals.len();
                         for (place, brought) in brought.into_iter().enumerate() {
-                            let rival = brought.filter(|_| brought != question.levels[place]);
-                            question.rivals.extend(rival.map(|rival| (place, rival)));
+                            let rival = brought.filter(|_| brought != asked.levels[place]);
+                            asked.rivals.extend(rival.map(|rival| (place, rival)));
                         }
-                        assert!(question.rivals.len() > before, "no level was brought");
+                        assert!(asked.rivals.len() > before, "no level was brought");
                     }
                 }
             }
@@ -142,7 +137,7 @@ impl<'a> Proof<'a> {
         };
         let floors = |line: &Line<'_>, place: usize| -> Vec<(Option<usize>, f64)> {
             let floor = |level: Option<usize>| {
-                let question = Question { whole: false, ..self.question_of(level) };
+                let question = Question { whole: false, ..question(vec![level]) };
                 match ask(&self.lines[place..=place], &self.left, &question, NODES) {
                     Answer::Found { score, .. } => Some((level, score)),
                     Answer::None => None,
@@ -160,10 +155,11 @@ impl<'a> Proof<'a> {
         ways.sort_by(|a, b| a.0.total_cmp(&b.0));
         ways.into_iter().map(|way| way.1).collect()
     }
+}
 
-    fn question_of(&self, level: Option<usize>) -> Question {
-        Question { levels: vec![level], rivals: Vec::new(), most: None, whole: true, picks: None }
-    }
+/// For the least score of whole letters at these levels.
+fn question(levels: Vec<Option<usize>>) -> Question {
+    Question { levels, rivals: Vec::new(), most: None, whole: true, picks: None }
 }
 
 #[expect(clippy::cast_precision_loss, reason = "scores are small")]
