@@ -51,7 +51,7 @@ impl Field {
     /// For each strip what all others cost at least, and the prices give back: by their own `least`, or by their floors.
     pub(super) fn rest(&self, least: &[i32], base: i32, shares: &[Share]) -> Vec<i32> {
         let paid = |place: usize| {
-            let crowd = self.problem.parts[place].crowd().filter(|_| shares[place].crowd == Some(true));
+            let crowd = self.problem.parts[place].crowd().filter(|_| shares[place].crowd);
             crowd.map_or(0, |(_, points)| cost_of(points))
         };
         let strips = 0..least.len();

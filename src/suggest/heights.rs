@@ -50,6 +50,11 @@ impl Heights {
         Self { samples: all.iter().map(|one| (one.1, one.2)).collect(), own, lines, places }
     }
 
+    /// All heights that a line could be compared by; `None` where no letter has one.
+    pub(super) fn all(&self) -> Option<Range<usize>> {
+        (!self.lines.is_empty()).then_some(0..self.lines.len())
+    }
+
     /// The place of a choice's height in `own`, by its slot within the part; `None` without a height.
     pub(super) fn place(&self, slot: usize, choice: usize) -> Option<usize> {
         usize::from(self.places[slot][choice]).checked_sub(1)

@@ -2,6 +2,7 @@
 //!
 //! It knows the reaches of the checks, not the checks. Must not know files or clocks: a budget is a count of steps.
 
+mod after;
 mod chain;
 mod field;
 mod heights;

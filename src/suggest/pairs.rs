@@ -21,9 +21,10 @@ pub(super) struct Pairs {
 /// What two kinds cost as neighbours.
 #[derive(Debug, Clone, Copy, Default)]
 struct PairCosts {
-    /// In a word, of two sheets; in a word, of one; across a gap, of two sheets; across a gap, of one.
+    /// In a word, of two sheets and of one.
     word: [i32; 2],
-    gap: [i32; 2],
+    /// Across a gap, where sheets do not matter.
+    gap: i32,
 }
 
 impl Pairs {
@@ -37,8 +38,8 @@ impl Pairs {
                     let (a, b) = (on_sheet(a, 0), on_sheet(b, usize::from(!same)));
                     cost_of(part.pair_points(&a, &b, Between { joint, whole }))
                 };
-                let both = |joint: Joint| [cost(false, joint, false), cost(true, joint, false)];
-                costs.push(PairCosts { word: both(Joint::Word), gap: both(Joint::Gap) });
+                let word = [false, true].map(|same| cost(same, Joint::Word, false));
+                costs.push(PairCosts { word, gap: cost(false, Joint::Gap, false) });
                 if a.look().is_some() && b.look().is_some() {
                     let more = cost(true, Joint::Word, false) - cost(true, Joint::Word, true);
                     piece = Some(piece.map_or(more, |piece: i32| piece.min(more)));
@@ -58,7 +59,7 @@ impl Pairs {
         let costs = &self.costs[usize::from(before) * self.kinds + usize::from(here)];
         match joint {
             Some(Joint::Word) => costs.word[usize::from(same)],
-            Some(_) => costs.gap[usize::from(same)],
+            Some(_) => costs.gap,
             None => 0,
         }
     }

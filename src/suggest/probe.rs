@@ -32,7 +32,7 @@ pub(super) fn probe(field: &Field, limits: &Limits, most: i32) -> Option<Path> {
         open.push(here);
     }
     let share =
-        |line: &Option<usize>| Share { lines: line.map(|line| line..line + 1), over: None, crowd: None };
+        |line: &Option<usize>| Share { lines: line.map(|line| line..line + 1), over: None, crowd: false };
     let region = Region {
         bound: 0,
         number: 0,

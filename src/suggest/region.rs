@@ -10,7 +10,8 @@ use std::sync::Arc;
 
 use crate::checks::Family;
 
-use super::chain::{After, Chain, Entry, Link, NEVER, NO_SHEET};
+use super::after::After;
+use super::chain::{Bare, Chain, Entry, Link, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::Limits;
 use super::memory::{Memory, cost_of};
@@ -50,8 +51,8 @@ pub(super) struct Share {
     pub(super) lines: Option<Range<usize>>,
     /// Whether letters may bring a greater height to compare by. `None`: not decided.
     pub(super) over: Option<bool>,
-    /// Whether one family may be on too many letters, at its cost. `None`: not decided.
-    pub(super) crowd: Option<bool>,
+    /// Whether one family may be on too many letters, at its cost.
+    pub(super) crowd: bool,
 }
 
 impl Share {
@@ -86,7 +87,7 @@ impl Region {
         let share = &self.shares[place];
         let heights = &field.heights[place];
         let dearer = share.lines.as_ref().map(|lines| heights.costs(&field.problem, part, lines));
-        let mut slots: Vec<Link> = Vec::with_capacity(part.slots.len());
+        let mut slots: Vec<Bare> = Vec::with_capacity(part.slots.len());
         for slot in part.slots.clone() {
             let of = &field.problem.slots[slot];
             let entries: Vec<Entry> = self.open[slot]
@@ -110,15 +111,14 @@ impl Region {
                 })
                 .collect();
             let offset = i32::try_from(slot - of.word.start).unwrap_or(0);
-            let link = Link::new(entries, of.joint, offset, slots.last());
-            slots.push(link);
+            slots.push((entries, of.joint, offset));
         }
-        Chain { slots, pairs: Arc::clone(&field.pairs[place]) }
+        Chain::new(slots, Arc::clone(&field.pairs[place]))
     }
 
     /// Whether a limit holds here.
     pub(super) fn holds(&self, limits: &Limits, limit: usize) -> bool {
-        limits.crowds[limit].is_none_or(|part| self.shares[part].crowd == Some(false))
+        limits.crowds[limit].is_none_or(|part| !self.shares[part].crowd)
     }
 
     /// Raises the bound by setting prices, and strikes out every choice that no arrangement of at most `most` uses.
@@ -128,12 +128,25 @@ impl Region {
         let nothing: Vec<&Memory> = chains.iter().map(|_| &field.nothing).collect();
         let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
         let wide = self.is_wide();
-        let mut work = self.rounds(field, limits, &mut chains, &nothing, most, if wide { 4 } else { ROUNDS });
+        let mut work = self.rounds(
+            field,
+            limits,
+            &mut chains,
+            &nothing,
+            most,
+            if wide || self.sweeps > 0 { 4 } else { ROUNDS },
+        );
         let size = |(chain, memory): (&Chain, &&Memory)| chain.size() * memory.widest();
         let large = chains.iter().zip(&memories).map(size).sum::<u64>() > LARGE;
         if self.bound <= most && !(wide && large) {
-            work +=
-                self.rounds(field, limits, &mut chains, &memories, most, if wide { 1 } else { ROUNDS / 2 });
+            work += self.rounds(
+                field,
+                limits,
+                &mut chains,
+                &memories,
+                most,
+                if wide || self.sweeps > 0 { 1 } else { ROUNDS / 2 },
+            );
         }
         let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
         self.open = Arc::new(chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
@@ -170,8 +183,10 @@ impl Region {
             }
             let ways: Vec<Vec<u16>> =
                 both().zip(&afters).map(|((chain, memory), after)| chain.best_way(after, memory)).collect();
+            // Little by little is too slow: a sweep does better.
+            let gained = i64::from(total) - i64::from(best);
             if total > best {
-                (best, idle) = (total, 0);
+                (best, idle) = (total, if gained * 30 < i64::from(most - total) { idle + 1 } else { 0 });
                 self.prices.clone_from(&tried);
                 self.strike(field, chains, memories, &afters, &rest, most);
                 if self.bound > most {
@@ -187,7 +202,7 @@ impl Region {
             let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
             let norm: i64 = excess.iter().enumerate().filter(|one| counts(*one)).map(|(_, e)| e * e).sum();
             let settled = excess.iter().zip(&tried).all(|(&e, &price)| e <= 0 && (price == 0 || e == 0));
-            if norm == 0 || settled || idle > 9 {
+            if norm == 0 || settled || idle > 4 {
                 break;
             }
             let target = i64::from(most.min(total.saturating_add(200 * super::UNIT)));
@@ -294,41 +309,19 @@ impl Region {
             let middle = low.scale((high.mm() / low.mm()).sqrt());
             let count = heights[lines.clone()].iter().filter(|&&line| line <= middle).count();
             let at = lines.start + count.clamp(1, lines.len() - 1);
-            return self.parted(
-                place,
-                [lines.start..at, at..lines.end].map(|half| {
-                    let mut share = self.shares[place].clone();
-                    share.lines = Some(half);
-                    share
-                }),
-            );
-        }
-        for (place, share) in self.shares.iter().enumerate() {
-            if share.line().is_some() && share.over.is_none() {
-                return self
-                    .parted(place, [true, false].map(|over| Share { over: Some(over), ..share.clone() }));
+            let mut parts = Vec::new();
+            for half in [lines.start..at, at..lines.end] {
+                let overs = if half.len() == 1 { vec![Some(true), Some(false)] } else { vec![None] };
+                for over in overs {
+                    let mut part = self.clone();
+                    part.shares[place] =
+                        Share { lines: Some(half.clone()), over, ..self.shares[place].clone() };
+                    parts.push(part);
+                }
             }
-        }
-        for (place, share) in self.shares.iter().enumerate() {
-            if share.crowd.is_none() && self.could_crowd(field, place) {
-                return self
-                    .parted(place, [true, false].map(|crowd| Share { crowd: Some(crowd), ..share.clone() }));
-            }
+            return parts;
         }
         Vec::new()
-    }
-
-    /// Whether the open choices allow one family on too many letters of a strip.
-    fn could_crowd(&self, field: &Field, place: usize) -> bool {
-        let part = &field.problem.parts[place];
-        let Some((letters, _)) = part.crowd() else { return false };
-        let mut slots_of: BTreeMap<Family, usize> = BTreeMap::new();
-        for slot in part.slots.clone() {
-            let family = |&choice: &u16| field.problem.slots[slot].choices[usize::from(choice)].fill.family();
-            let here: BTreeSet<Family> = self.open[slot].iter().filter_map(family).collect();
-            here.into_iter().for_each(|family| *slots_of.entry(family).or_default() += 1);
-        }
-        slots_of.values().any(|&slots| slots > letters)
     }
 
     /// Two halves of a region that is too rich to be swept: the slot with most choices gets the cheaper or the dearer.
@@ -348,15 +341,6 @@ impl Region {
         };
         vec![half(cheap), half(dear)]
     }
-
-    fn parted(&self, place: usize, shares: [Share; 2]) -> Vec<Self> {
-        let part = |share: Share| {
-            let mut part = self.clone();
-            part.shares[place] = share;
-            part
-        };
-        shares.map(part).into()
-    }
 }
 
 /// Prices every entry of the chains.
@@ -368,6 +352,7 @@ fn set_prices(chains: &mut [Chain], field: &Field, limits: &Limits, prices: &[i3
                 entry.cost = entry.base + used.iter().map(|&used| prices[usize::from(used)]).sum::<i32>();
             }
         }
+        chain.choose();
     }
 }
 

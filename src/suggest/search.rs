@@ -133,10 +133,18 @@ impl Search {
         let open = slots.iter().map(|slot| (0..).zip(&slot.choices).map(|(place, _)| place).collect());
         let open = Arc::new(open.collect());
         let mut shares: Vec<Vec<Share>> = vec![Vec::new()];
-        for heights in &self.field.heights {
-            let with = |lines| Share { lines, over: None, crowd: None };
-            let some = (!heights.lines.is_empty()).then(|| with(Some(0..heights.lines.len())));
-            let ways: Vec<Share> = some.into_iter().chain([with(None)]).collect();
+        for (place, heights) in self.field.heights.iter().enumerate() {
+            let crowds =
+                if self.limits.crowds.contains(&Some(place)) { vec![true, false] } else { vec![false] };
+            let lines = heights.all();
+            let over = lines.as_ref().filter(|lines| lines.len() == 1).map(|_| false);
+            let ways: Vec<Share> = [None, lines]
+                .into_iter()
+                .filter(|lines| lines.as_ref().is_none_or(|lines| !lines.is_empty()))
+                .flat_map(|lines| {
+                    crowds.iter().map(move |&crowd| Share { lines: lines.clone(), over, crowd })
+                })
+                .collect();
             let longer = |row: &Vec<Share>| -> Vec<Vec<Share>> {
                 ways.iter().map(|way| row.iter().chain([way]).cloned().collect()).collect()
             };

@@ -5,7 +5,8 @@
 
 use crate::title::Joint;
 
-use super::chain::{After, Chain, NEVER, NO_SHEET};
+use super::after::After;
+use super::chain::{Chain, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::{Limits, Path};
 use super::memory::cost_of;
@@ -245,11 +246,12 @@ impl Sweep {
         let came = local.checked_sub(1).map(|before| chain.slots[before].entries[usize::from(label.entry)]);
         let link = &chain.slots[local];
         for (entry, here) in link.entries.iter().enumerate() {
-            let same = came.is_some_and(|came| came.is_letter() && came.sheet == here.sheet);
+            let same = came.is_some_and(|came| came.is_mate(here));
             let pair = came.map_or(0, |came| chain.step(local - 1, &came, here, label.future.whole));
             let step = memory.step(local, usize::from(label.future.state), usize::from(here.tinge));
             let whole = link.stays_whole(here, label.future.whole, same);
-            let after = self.afters[place][local].get(entry, whole, usize::from(step.state));
+            let bundle = usize::from(link.bundle_of[entry]);
+            let after = self.afters[place][local].get(bundle, whole, usize::from(step.state));
             let more = pair + here.cost + step.cost;
             let promise =
                 label.priced.saturating_add(more).saturating_add(after).saturating_add(self.rest[place]);
@@ -333,7 +335,7 @@ fn rest(field: &Field, region: &Region, least: &[i32], base: i32) -> Vec<i32> {
         later[..=place].fill(0);
         let floors: i32 = field.floors[place + 1..].iter().sum();
         let paid = |other: usize| match (region.shares[other].crowd, field.problem.parts[other].crowd()) {
-            (Some(true), Some((_, points))) => cost_of(points),
+            (true, Some((_, points))) => cost_of(points),
             _ => 0,
         };
         let all_paid: i32 = (0..least.len()).map(paid).sum();
@@ -352,7 +354,8 @@ impl Chain {
             None => Future::default(),
             Some(next) if next.joint.is_none() => Future { state, ..Future::default() },
             Some(next) => {
-                let sheet = if next.mates(entry).is_empty() { NO_SHEET } else { here.sheet };
+                let bundle = &self.slots[slot].bundles[usize::from(self.slots[slot].bundle_of[entry])];
+                let sheet = if bundle.mates.is_empty() { NO_SHEET } else { here.sheet };
                 Future { kind: here.kind, sheet, whole: whole && next.joint == Some(Joint::Word), state }
             }
         }

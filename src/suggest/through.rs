@@ -4,27 +4,28 @@
 
 use crate::title::Joint;
 
-use super::chain::{After, Chain, Entry, NEVER, Two};
+use super::after::{After, Two};
+use super::chain::{Bundle, Chain, Entry, NEVER, NO_SHEET};
 use super::memory::Memory;
 
-/// The least cost up to each entry of a slot, itself included, by whether its word is of one sheet so far, and by what is
-/// remembered after it.
+/// The least cost up to each bundle of a slot, itself included, by what is remembered after it, and by whether its word is
+/// of one sheet so far.
 struct Up {
-    costs: Vec<i32>,
-    states: usize,
+    costs: Vec<[i32; 2]>,
+    bundles: usize,
 }
 
 impl Up {
-    fn new(entries: usize, states: usize) -> Self {
-        Self { costs: vec![NEVER; entries * 2 * states], states }
+    fn new(bundles: usize, states: usize) -> Self {
+        Self { costs: vec![[NEVER; 2]; bundles * states], bundles }
     }
 
-    fn get(&self, entry: usize, whole: bool, state: usize) -> i32 {
-        self.costs[(entry * 2 + usize::from(whole)) * self.states + state]
+    fn row(&self, state: usize) -> &[[i32; 2]] {
+        &self.costs[state * self.bundles..(state + 1) * self.bundles]
     }
 
-    fn lower(&mut self, entry: usize, whole: bool, state: u16, cost: i32) {
-        let known = &mut self.costs[(entry * 2 + usize::from(whole)) * self.states + usize::from(state)];
+    fn lower(&mut self, bundle: usize, whole: bool, state: u16, cost: i32) {
+        let known = &mut self.costs[usize::from(state) * self.bundles + bundle][usize::from(whole)];
         *known = cost.min(*known);
     }
 }
@@ -33,8 +34,8 @@ impl Chain {
     /// For each slot and entry the least cost of all arrangements that use it there.
     pub(super) fn through(&self, after: &[After], memory: &Memory) -> Vec<Vec<i32>> {
         let Some(first) = self.slots.first() else { return Vec::new() };
-        let mut up = Up::new(first.entries.len(), memory.size(1));
-        for (place, entry) in first.entries.iter().enumerate() {
+        let mut up = Up::new(first.bundles.len(), memory.size(1));
+        for (place, Bundle { entry, .. }) in first.bundles.iter().enumerate() {
             let step = memory.step(0, 0, usize::from(entry.tinge));
             up.lower(place, entry.is_letter(), step.state, entry.cost + step.cost);
         }
@@ -43,12 +44,18 @@ impl Chain {
             if slot > 0 {
                 up = self.up(slot, &up, memory);
             }
-            let count = 2 * up.states;
-            let least = |place: usize| {
-                let ways = up.costs[place * count..].iter().zip(after.of(place)).take(count);
-                ways.map(|(&up, &after)| up.saturating_add(after)).min().unwrap_or(NEVER).min(NEVER)
+            let mut least = vec![NEVER; up.bundles];
+            for state in 0..memory.size(slot + 1) {
+                for ((least, up), after) in least.iter_mut().zip(up.row(state)).zip(after.row(state)) {
+                    *least = (up[0] + after[0]).min(up[1] + after[1]).min(*least);
+                }
+            }
+            let link = &self.slots[slot];
+            let dearer = |(entry, &bundle): (&Entry, &u16)| {
+                let bundle = usize::from(bundle);
+                (least[bundle] + (entry.cost - link.bundles[bundle].entry.cost)).min(NEVER)
             };
-            all.push((0..self.slots[slot].entries.len()).map(least).collect());
+            all.push(link.entries.iter().zip(&link.bundle_of).map(dearer).collect());
         }
         all
     }
@@ -57,13 +64,14 @@ impl Chain {
         let (link, came) = (&self.slots[slot], &self.slots[slot - 1]);
         let in_word = link.joint == Some(Joint::Word);
         let owed = if in_word { self.owed(slot - 1) } else { 0 };
-        let mut up = Up::new(link.entries.len(), memory.size(slot + 1));
+        let mut up = Up::new(link.bundles.len(), memory.size(slot + 1));
         let mut from: Vec<Two> = vec![Two::NONE; self.pairs.kinds()];
         let mut best = from.clone();
-        for state in 0..before.states {
+        for state in 0..memory.size(slot) {
+            let row = before.row(state);
             from.fill(Two::NONE);
-            for (place, entry) in came.entries.iter().enumerate() {
-                let cost = before.get(place, false, state).min(before.get(place, true, state) + owed);
+            for (Bundle { entry, .. }, [mixed, whole]) in came.bundles.iter().zip(row) {
+                let cost = (*mixed).min(whole + owed);
                 if cost < NEVER {
                     from[usize::from(entry.kind)].add(cost, entry.sheet);
                 }
@@ -74,8 +82,9 @@ impl Chain {
                     best.merge(*two, self.pairs.cost(kind, here, link.joint, false));
                 }
             }
-            for (place, entry) in link.entries.iter().enumerate() {
-                let apart = best[usize::from(entry.kind)].without(entry.sheet);
+            for (place, Bundle { entry, .. }) in link.bundles.iter().enumerate() {
+                let sheet = if in_word { entry.sheet } else { NO_SHEET };
+                let apart = best[usize::from(entry.kind)].without(sheet);
                 if apart < NEVER {
                     let step = memory.step(slot, state, usize::from(entry.tinge));
                     let whole = link.stays_whole(entry, false, false);
@@ -90,11 +99,11 @@ impl Chain {
     /// The ways by two letters of one sheet.
     fn up_mates(&self, slot: usize, before: &Up, (state, memory): (usize, &Memory), up: &mut Up) {
         let (link, came) = (&self.slots[slot], &self.slots[slot - 1]);
-        for (place, entry) in came.entries.iter().enumerate() {
-            for &mate in link.mates(place) {
-                let here = &link.entries[usize::from(mate)];
+        for (place, Bundle { entry, mates, .. }) in came.bundles.iter().enumerate() {
+            for &mate in mates {
+                let here = &link.bundles[usize::from(mate)].entry;
                 for whole in [false, true] {
-                    let cost = before.get(place, whole, state);
+                    let cost = before.row(state)[place][usize::from(whole)];
                     if cost < NEVER {
                         let step = memory.step(slot, state, usize::from(here.tinge));
                         let stays = link.stays_whole(here, whole, true);
@@ -112,17 +121,17 @@ impl Chain {
         let mut came: Option<Entry> = None;
         let (mut whole, mut state) = (false, 0);
         for (slot, link) in self.slots.iter().enumerate() {
-            let cost = |(place, here): (usize, &Entry)| {
-                let same = came.is_some_and(|came| came.is_letter() && came.sheet == here.sheet);
+            let cost = |(place, Bundle { entry: here, .. }): (usize, &Bundle)| {
+                let same = came.is_some_and(|came| came.is_mate(here));
                 let stays = link.stays_whole(here, whole, same);
                 let pair = came.map_or(0, |came| self.step(slot - 1, &came, here, whole));
                 let step = memory.step(slot, state, usize::from(here.tinge));
                 let next = usize::from(step.state);
                 (here.cost + pair + step.cost + after[slot].get(place, stays, next), place, stays, next)
             };
-            if let Some((_, place, stays, next)) = link.entries.iter().enumerate().map(cost).min() {
-                (whole, state, came) = (stays, next, Some(link.entries[place]));
-                way.push(link.entries[place].choice);
+            if let Some((_, place, stays, next)) = link.bundles.iter().enumerate().map(cost).min() {
+                (whole, state, came) = (stays, next, Some(link.bundles[place].entry));
+                way.push(link.bundles[place].entry.choice);
             }
         }
         way
