@@ -90,7 +90,7 @@ fn equals_brute_force(seeds: std::ops::Range<u64>, twist: Twist) {
         long += u32::from(case.plan.strips().iter().any(|strip| strip.len() >= 5));
         several += u32::from(found.len() == COUNT);
     }
-    assert!(long > 50 && several > 50, "{long} long ones, {several} with {COUNT} suggestions");
+    assert!(long > 50 && several > 20, "{long} long ones, {several} with {COUNT} suggestions");
 }
 
 /// Whether the search says that a strip is too long for its room, and says so truly as far as its figures go.

@@ -53,6 +53,11 @@ impl Tiny {
         let count = 1 + draw.below(5);
         let mut sheets: Vec<Sheet> =
             (0..count).map(|place| sheet(&mut draw, place, &asked, &theme)).collect();
+        for place in 1..sheets.len() {
+            if draw.chance(25) {
+                sheets[place] = another(&mut draw, &sheets[place - 1], &sheets[place]);
+            }
+        }
         if twist == Twist::Tight {
             for sheet in &mut sheets {
                 make_tight(&mut draw, sheet);
@@ -177,6 +182,19 @@ fn sheet(draw: &mut Draw, place: usize, asked: &[&str], theme: &[Tint]) -> Sheet
     }
 }
 
+/// A second packet of `first` in the place of `was`, or one that differs in a single thing.
+fn another(draw: &mut Draw, first: &Sheet, was: &Sheet) -> Sheet {
+    let mut again = Sheet { id: was.id.clone(), ..first.clone() };
+    match draw.below(6) {
+        0 => again.make.finish = was.make.finish,
+        1 => again.make.form = was.make.form,
+        2 => again.size.height = was.size.height,
+        3 => again.paint.colours.clone_from(&was.paint.colours),
+        _ => {}
+    }
+    again
+}
+
 fn letters(draw: &mut Draw, asked: &[&str], theme: &[Tint]) -> Vec<Letter> {
     let mut carried: Vec<(Character, Option<Mark>)> = Vec::new();
     for wanted in asked.iter().map(|asked| character(asked)) {
@@ -266,7 +284,7 @@ fn bare(draw: &mut Draw, role: Role, asked: &[&str], twist: Twist) -> Strip {
     if twist == Twist::Tight {
         let count = i64::try_from(count).unwrap();
         strip.rules.tall = Some((Length::from_mm(20), Length::from_mm(20)));
-        strip.rules.room = Some(draw.mm(9, 22) * count);
+        strip.rules.room = Some(draw.mm(10, 26) * count);
         strip.setting.spacing = *draw.pick(Spacing::ALL);
     }
     strip
