@@ -1,10 +1,12 @@
 //! The rings of tests, one binary.
 
 mod cli;
+mod draw;
 mod exhaustive;
 mod files;
 mod keys;
 mod layers;
+mod opinion;
 mod outside;
 mod papers;
 mod pty;

@@ -2,16 +2,17 @@
 //!
 //! Must not know what is checked on them.
 
-use oddment::letter::{Character, StandInKind, stand_ins};
+use oddment::letter::Character;
 use oddment::measure::{Angle, Colour, Length, Point, Size as Box2, Tint};
 use oddment::page::{Element, Kind, Lie, Outline, Page};
-use oddment::plan::{History, Plan, PlanEdit};
+use oddment::plan::Plan;
 use oddment::stash::{
-    ChipIx, Finish, Form, HeightOf, Label, Letter, Make, Mark, Paint, Record, Sheet, SheetId, Size, Stash,
+    Finish, Form, HeightOf, Label, Letter, Make, Mark, Paint, Record, Sheet, SheetId, Size, Stash,
 };
-use oddment::title::{
-    ByHand, CaseRule, Edit, FormRule, Mix, Place, Role, Rules, Sticker, Stood, Strip, Wording,
-};
+use oddment::title::{ByHand, CaseRule, FormRule, Mix, Place, Role, Rules, Sticker, Stood, Strip, Wording};
+
+use crate::draw::{Draw, filled};
+use crate::opinion::options;
 
 /// Characters that sheets carry: with stand-ins of every kind among them, small marks, and one with an accent.
 pub(super) const CARRIED: [&str; 28] = [
@@ -29,46 +30,13 @@ const COLOURS: [&str; 16] = [
     "#ffffff", "#f4efe6", "#808080", "#111111", "#7b2d8b", "#c2185b", "#3f51b5",
 ];
 
-/// A stream of draws from a seed (`SplitMix64`, Steele, Lea and Flood 2014; constants from memory).
-pub(super) struct Draw(u64);
+fn tint(draw: &mut Draw) -> Tint {
+    Tint::plain(Colour::from_hex(draw.pick::<&str>(&COLOURS)).unwrap())
+}
 
-impl Draw {
-    pub(super) const fn new(seed: u64) -> Self {
-        Self(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15))
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    pub(super) fn below(&mut self, most: usize) -> usize {
-        usize::try_from(self.next() % most as u64).unwrap()
-    }
-
-    pub(super) fn chance(&mut self, percent: usize) -> bool {
-        self.below(100) < percent
-    }
-
-    pub(super) fn pick<'a, T>(&mut self, from: &'a [T]) -> &'a T {
-        &from[self.below(from.len())]
-    }
-
-    /// Whole millimetres from `least` up to `most`.
-    pub(super) fn mm(&mut self, least: usize, most: usize) -> Length {
-        Length::from_mm(i64::try_from(least + self.below(most - least + 1)).unwrap())
-    }
-
-    fn tint(&mut self) -> Tint {
-        Tint::plain(Colour::from_hex(self.pick::<&str>(&COLOURS)).unwrap())
-    }
-
-    fn tints(&mut self, least: usize, most: usize) -> Vec<Tint> {
-        let count = least + self.below(most - least + 1);
-        (0..count).map(|_| self.tint()).collect()
-    }
+fn tints(draw: &mut Draw, least: usize, most: usize) -> Vec<Tint> {
+    let count = least + draw.below(most - least + 1);
+    (0..count).map(|_| tint(draw)).collect()
 }
 
 /// One case.
@@ -128,9 +96,9 @@ fn sheet(draw: &mut Draw, place: usize) -> Sheet {
             thick: None,
         },
         paint: Paint {
-            colours: draw.tints(1, 2),
-            outline: (!tile && draw.chance(30)).then(|| draw.tint()),
-            tile: (tile && draw.chance(80)).then(|| draw.tint()),
+            colours: tints(draw, 1, 2),
+            outline: (!tile && draw.chance(30)).then(|| tint(draw)),
+            tile: (tile && draw.chance(80)).then(|| tint(draw)),
         },
         letters: letters(draw),
         record: Record::default(),
@@ -148,7 +116,7 @@ fn letters(draw: &mut Draw) -> Vec<Letter> {
                     left: u16::try_from(draw.below(4)).unwrap(),
                     width: draw.chance(15).then(|| draw.mm(8, 30)),
                     height: draw.chance(10).then(|| draw.mm(10, 30)),
-                    colours: if draw.chance(12) { draw.tints(1, 2) } else { Vec::new() },
+                    colours: if draw.chance(12) { tints(draw, 1, 2) } else { Vec::new() },
                 });
             }
         }
@@ -157,12 +125,12 @@ fn letters(draw: &mut Draw) -> Vec<Letter> {
 }
 
 fn page(draw: &mut Draw) -> Page {
-    let mut page = Page { ground: draw.chance(60).then(|| draw.tint()), ..Page::default() };
+    let mut page = Page { ground: draw.chance(60).then(|| tint(draw)), ..Page::default() };
     if draw.chance(60) {
         page.size = Some(Box2 { width: draw.mm(60, 120), height: draw.mm(60, 120) });
     }
     if draw.chance(40) {
-        page.colours = draw.tints(1, 4);
+        page.colours = tints(draw, 1, 4);
     }
     if draw.chance(50) {
         page.elements = (0..=draw.below(3)).map(|_| element(draw)).collect();
@@ -177,7 +145,7 @@ fn element(draw: &mut Draw) -> Element {
         turn: Angle::ZERO,
         outline: Outline::Rect,
     };
-    let colours = draw.tints(0, 3);
+    let colours = tints(draw, 0, 3);
     Element { name: None, kind: *draw.pick(Kind::ALL), original: false, lie, colours, cover: None, bed: None }
 }
 
@@ -202,7 +170,7 @@ fn rules(draw: &mut Draw, role: &Role) -> Rules {
     rules.case = if draw.chance(60) { CaseRule::Any } else { *draw.pick(CaseRule::ALL) };
     rules.forms = if draw.chance(70) { FormRule::Any } else { *draw.pick(FormRule::ALL) };
     rules.tall = draw.chance(40).then(|| (draw.mm(8, 18), draw.mm(19, 40)));
-    rules.on = draw.chance(30).then(|| draw.tint());
+    rules.on = draw.chance(30).then(|| tint(draw));
     rules
 }
 
@@ -235,23 +203,6 @@ fn fill(draw: &mut Draw, strip: &Strip, slot: usize, stash: &Stash) -> Option<St
 }
 
 fn by_hand(draw: &mut Draw) -> Sticker {
-    let colour = draw.chance(70).then(|| draw.tint());
+    let colour = draw.chance(70).then(|| tint(draw));
     Sticker::Hand(ByHand { label: "button".into(), width: draw.mm(8, 25), height: None, colour })
-}
-
-/// Every chip of the stash that carries `wanted` or a character of the table that serves for it, whatever it is made of.
-pub(super) fn options(stash: &Stash, wanted: &Character) -> Vec<(ChipIx, Option<StandInKind>)> {
-    let itself = stash.carrying(wanted).iter().map(|&chip| (chip, None));
-    let rows = stand_ins(wanted);
-    let others =
-        rows.iter().flat_map(|row| stash.carrying(&row.used).iter().map(|&chip| (chip, Some(row.kind))));
-    itself.chain(others).collect()
-}
-
-/// `strip` with these letters.
-pub(super) fn filled(strip: Strip, letters: Vec<Option<Stood>>) -> Strip {
-    let edit = Edit::Wording(strip.wording().clone(), letters);
-    let mut plan = Plan::new(None, Page::default(), vec![strip]).unwrap();
-    History::default().make(&mut plan, PlanEdit::Strip(0, edit));
-    plan.strips()[0].clone()
 }

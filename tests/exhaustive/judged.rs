@@ -8,7 +8,7 @@ use oddment::checks::{Level, Scene, Taste, judge};
 use oddment::plan::Spoken;
 
 use super::drawn::Case;
-use super::opinion::{Terms, terms};
+use crate::opinion::{Terms, terms};
 
 const CASES: u64 = 4_000;
 

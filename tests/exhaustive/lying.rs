@@ -10,7 +10,8 @@ use oddment::title::{
     Edit, Joint, Layout, LetterBox, LineUp, Role, Setting, Spacing, Sticker, Stood, Strip, Wording,
 };
 
-use super::drawn::{Case, Draw, filled, stash, wording};
+use super::drawn::{Case, stash, wording};
+use crate::draw::{Draw, filled};
 
 /// Scan lines that two letters are compared at.
 const SCANS: i64 = 32;

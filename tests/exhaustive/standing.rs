@@ -5,12 +5,14 @@
 use std::collections::HashMap;
 
 use oddment::checks::{Alternate, Scene, Taste, alternates, judge};
-use oddment::letter::{StandInKind, find_stand_in};
+use oddment::letter::StandInKind;
 use oddment::plan::{History, Plan, PlanEdit, Spoken};
-use oddment::stash::{ChipIx, Finish, Form, Stash};
-use oddment::title::{CaseRule, Edit, Sticker, Stood, Strip};
+use oddment::stash::{ChipIx, Stash};
+use oddment::title::{Edit, Sticker, Stood, Strip};
 
-use super::drawn::{Case, Draw, options};
+use super::drawn::Case;
+use crate::draw::Draw;
+use crate::opinion::{may_stand, options};
 
 /// Plans whose strips lie on the ground or on a colour of their own: what lies under them does not change with a letter.
 fn case(seed: u64) -> (Stash, Plan, Scene) {
@@ -49,19 +51,9 @@ fn to_be_had(plan: &Plan, place: usize, slot: usize, stash: &Stash) -> Vec<(Chip
     let own = strip.letter(slot).and_then(|stood| stood.chip()).and_then(|id| stash.find(id));
     let mut found = options(stash, &wanted);
     found.retain(|&(chip, kind)| {
-        let (make, letter) = (stash.chip(chip).sheet.make, stash.chip(chip).letter);
-        let turned = kind
-            .and_then(|kind| find_stand_in(&wanted, &letter.character, kind))
-            .is_some_and(|row| row.turn.is_turned());
-        let can_be_cut = make.form == Form::DieCut
-            && !matches!(make.finish, Finish::Chipboard | Finish::Wood | Finish::Puffy);
-        let serves = match kind {
-            Some(StandInKind::OtherCase) => strip.rules.case == CaseRule::Any,
-            Some(StandInKind::Trimmed) => can_be_cut,
-            _ => !turned || make.form == Form::DieCut || make.plain_tile,
-        };
         let elsewhere = used.get(&chip).copied().unwrap_or(0) - u16::from(own == Some(chip));
-        serves && letter.left > elsewhere
+        let left = stash.chip(chip).letter.left;
+        may_stand(strip, slot, chip, kind, stash) && left > elsewhere
     });
     found
 }

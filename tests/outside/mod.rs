@@ -2,6 +2,7 @@
 //!
 //! Must not know how the program comes by its answers.
 
+mod best_mix;
 mod canonical_forms;
 mod characters;
 mod colour;

@@ -4,18 +4,18 @@
 
 use oddment::measure::{Colour, Length};
 use oddment::page::{Kind, Page};
-use oddment::title::{Layout, Strip};
+use oddment::title::Strip;
 
 /// A family: page colour (0, place), neutral stray (1, shade) or coloured stray (2, sector).
-pub(super) type Family = (u8, usize);
+pub(crate) type Family = (u8, usize);
 
 /// The page's colours, in order.
-pub(super) struct Colours {
-    pub(super) list: Vec<Colour>,
-    pub(super) main: Option<usize>,
-    pub(super) second: Option<usize>,
+pub(crate) struct Colours {
+    pub(crate) list: Vec<Colour>,
+    pub(crate) main: Option<usize>,
+    pub(crate) second: Option<usize>,
     /// How many there are without the ground's.
-    pub(super) without_ground: usize,
+    pub(crate) without_ground: usize,
 }
 
 struct Share {
@@ -32,7 +32,7 @@ fn alike(a: Colour, b: Colour) -> bool {
 }
 
 /// `None` where the page has no colours: neither a list nor things on it.
-pub(super) fn page_colours(page: &Page) -> Option<Colours> {
+pub(crate) fn page_colours(page: &Page) -> Option<Colours> {
     if !page.colours.is_empty() {
         let list: Vec<Colour> = page.colours.iter().map(|tint| tint.colour).collect();
         let ground = page.ground.as_ref().map(|tint| tint.colour);
@@ -141,7 +141,7 @@ fn joined(shares: Vec<Share>) -> Vec<Share> {
 
 /// What lies under a strip.
 #[derive(Clone, Copy)]
-pub(super) enum Under {
+pub(crate) enum Under {
     Known(Colour),
     Unknown,
     /// Two things cover the band about equally: a raster and a sum of rectangles may differ.
@@ -150,7 +150,7 @@ pub(super) enum Under {
 
 /// What lies under a strip that is compared by `height`: its own `on`; the ground while it is not placed; else the first
 /// colour of what covers most of its band.
-pub(super) fn under(strip: &Strip, page: &Page, layout: &Layout, height: Option<i64>) -> Under {
+pub(crate) fn under(strip: &Strip, page: &Page, length: Length, height: Option<i64>) -> Under {
     let known = |colour: Option<Colour>| colour.map_or(Under::Unknown, Under::Known);
     if let Some(on) = &strip.rules.on {
         return Under::Known(on.colour);
@@ -159,7 +159,7 @@ pub(super) fn under(strip: &Strip, page: &Page, layout: &Layout, height: Option<
     let Some(at) = strip.place.at.filter(|_| !page.elements.is_empty()) else { return known(ground) };
     let Some(height) = height else { return Under::TooClose };
     let (left, top) = (at.x.mm(), at.y.mm() - Length::from_nm(height).mm());
-    let (right, bottom) = (left + layout.length().mm(), at.y.mm());
+    let (right, bottom) = (left + length.mm(), at.y.mm());
     let areas = covered(page, [left, top, right, bottom]);
     let mut order: Vec<usize> = (0..areas.len()).collect();
     order.sort_by(|&a, &b| areas[b].total_cmp(&areas[a]));
