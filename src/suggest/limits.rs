@@ -17,7 +17,16 @@ pub(super) struct Limits {
     pub(super) crowds: Vec<Option<usize>>,
     /// For each slot and choice the things that it uses once, as a range of `uses`.
     starts: Vec<Vec<u32>>,
-    uses: Vec<u16>,
+    uses: Vec<Use>,
+}
+
+/// A use of a limited thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Use {
+    /// Which, by its place.
+    pub(super) limit: u16,
+    /// How much of it.
+    pub(super) by: i32,
 }
 
 /// An arrangement that later ones must differ from, as the place of the choice in each slot.
@@ -40,13 +49,13 @@ impl Limits {
             let mut starts = Vec::with_capacity(slot.choices.len() + 1);
             for choice in &slot.choices {
                 starts.push(limits.len());
-                limits.uses.extend(choice.chip.and_then(|chip| contested[chip as usize]));
+                limits.uses.extend(choice.chip.and_then(|chip| contested[chip as usize]).map(once));
                 if let Some(family) = choice.fill.family() {
-                    limits.uses.extend(crowds.get(&(slot.part, family)));
+                    limits.uses.extend(crowds.get(&(slot.part, family)).copied().map(once));
                 }
                 for (answer, path) in before.iter().enumerate() {
                     if looks_like(&slot.choices[usize::from(path[place])], choice) {
-                        limits.uses.extend(u16::try_from(first + answer));
+                        limits.uses.extend(u16::try_from(first + answer).ok().map(once));
                     }
                 }
             }
@@ -103,12 +112,22 @@ impl Limits {
         u32::try_from(self.uses.len()).unwrap_or(u32::MAX)
     }
 
-    /// What a choice uses, each once.
-    pub(super) fn of(&self, slot: usize, choice: u16) -> &[u16] {
+    /// What a choice pays at `prices`.
+    pub(super) fn price(&self, slot: usize, choice: u16, prices: &[i32]) -> i32 {
+        let price = |used: &Use| prices[usize::from(used.limit)].saturating_mul(used.by);
+        self.of(slot, choice).iter().map(price).sum()
+    }
+
+    /// What a choice uses.
+    pub(super) fn of(&self, slot: usize, choice: u16) -> &[Use] {
         let starts = &self.starts[slot];
         let choice = usize::from(choice);
         &self.uses[starts[choice] as usize..starts[choice + 1] as usize]
     }
+}
+
+const fn once(limit: u16) -> Use {
+    Use { limit, by: 1 }
 }
 
 /// Whether two choices of one slot cannot be told apart by looking.

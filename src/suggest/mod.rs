@@ -10,6 +10,7 @@ mod limits;
 mod memory;
 mod outcome;
 mod pairs;
+mod price;
 mod probe;
 mod problem;
 mod region;

@@ -41,9 +41,9 @@ pub(super) fn probe(field: &Field, limits: &Limits, most: i32) -> Option<Path> {
         open: Arc::new(open),
         level: 0,
         cuts: 0,
-        ready: true,
     };
-    let mut sweep = Sweep::new(field, limits, region, WIDTH, most).ok()?;
+    let priced = region.as_is(field, limits);
+    let mut sweep = Sweep::new(field, limits, region, (priced, most), WIDTH);
     let mut steps = u64::MAX;
     sweep.run(field, limits, most, &mut steps);
     sweep.finish(field).best

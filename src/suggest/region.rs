@@ -1,7 +1,6 @@
 //! A region of the search: which heights the lines may be compared by, and which choices are still open.
 //!
-//! Its bound comes from the chains of its strips, with a price on everything that would be used too often
-//! (Lagrangean relaxation; Held and Karp 1971). Must not know what lies in other regions.
+//! Must not know what lies in other regions, nor how its bound is found.
 
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
@@ -17,15 +16,6 @@ use super::limits::Limits;
 use super::memory::{Memory, cost_of};
 use super::problem::Part;
 
-/// How often prices are set anew for one region.
-const ROUNDS: u32 = 30;
-
-/// Beyond so many costs a region that will be parted is not looked at with everything remembered.
-const LARGE: u64 = 300_000;
-
-/// No price is higher: more than any arrangement would pay.
-const DEAREST: i64 = 4_000 * super::UNIT as i64;
-
 /// A region of the search.
 #[derive(Debug, Clone)]
 pub(super) struct Region {
@@ -39,12 +29,10 @@ pub(super) struct Region {
     pub(super) prices: Vec<i32>,
     /// The choices that are open in each slot.
     pub(super) open: Arc<Vec<Vec<u16>>>,
-    /// How far beyond its bound it is swept next, by doubling.
+    /// How far beyond its bound is looked next, by doubling.
     pub(super) level: u32,
     /// How often a sweep at its bound was cut short.
     pub(super) cuts: usize,
-    /// Whether it is settled and priced, and only waits to be swept.
-    pub(super) ready: bool,
 }
 
 /// What is decided of one strip.
@@ -65,25 +53,9 @@ impl Share {
     }
 }
 
-/// What the chains of a region say.
-#[derive(Debug)]
-pub(super) struct Priced {
-    /// A chain a strip.
-    pub(super) chains: Vec<Chain>,
-    /// What the prices give back.
-    pub(super) base: i32,
-}
-
 impl Region {
-    /// What the prices give back.
-    fn base(limits: &Limits, prices: &[i32]) -> i32 {
-        let back: i64 =
-            prices.iter().zip(&limits.most).map(|(&price, &most)| i64::from(price) * i64::from(most)).sum();
-        i32::try_from(-back).unwrap_or(-NEVER)
-    }
-
     /// The chain of one strip, not priced yet.
-    fn chain(&self, field: &Field, place: usize) -> Chain {
+    pub(super) fn chain(&self, field: &Field, place: usize) -> Chain {
         let part = &field.problem.parts[place];
         let share = &self.shares[place];
         let heights = &field.heights[place];
@@ -130,143 +102,13 @@ impl Region {
         limits.crowds[limit].is_none_or(|part| !self.shares[part].crowd)
     }
 
-    /// Raises the bound by setting prices, and strikes out every choice that no arrangement of at most `most` uses.
-    /// Gives back the work done.
-    pub(super) fn price(&mut self, field: &Field, limits: &Limits, most: i32) -> u64 {
-        let mut chains: Vec<Chain> = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
-        let nothing: Vec<&Memory> = chains.iter().map(|_| &field.nothing).collect();
-        let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
-        let wide = self.is_wide();
-        let mut work = self.rounds(field, limits, &mut chains, &nothing, most, if wide { 4 } else { ROUNDS });
-        let size = |(chain, memory): (&Chain, &&Memory)| chain.size() * memory.widest();
-        let large = chains.iter().zip(&memories).map(size).sum::<u64>() > LARGE;
-        if self.bound <= most && !(wide && large) {
-            work +=
-                self.rounds(field, limits, &mut chains, &memories, most, if wide { 1 } else { ROUNDS / 2 });
-        }
-        let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
-        self.open = Arc::new(chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
-        work
-    }
-
-    /// Sets prices anew up to `rounds` times.
-    fn rounds(
-        &mut self,
-        field: &Field,
-        limits: &Limits,
-        chains: &mut [Chain],
-        memories: &[&Memory],
-        most: i32,
-        rounds: u32,
-    ) -> u64 {
-        let mut tried = self.prices.clone();
-        let (mut best, mut step, mut idle) = (i32::MIN, 2_i64, 0);
-        let mut work = 0;
-        for _ in 0..rounds {
-            set_prices(chains, field, limits, &tried);
-            let base = Self::base(limits, &tried);
-            let both = || chains.iter().zip(memories);
-            let afters: Vec<_> = both().map(|(chain, memory)| chain.after(memory)).collect();
-            work += both().map(|(chain, memory)| chain.size() * memory.widest()).sum::<u64>();
-            let least: Vec<i32> =
-                both().zip(&afters).map(|((chain, memory), after)| chain.least(after, memory)).collect();
-            let rest = field.rest(&least, base, &self.shares);
-            let total = least.iter().zip(&rest).map(|(&least, &rest)| sum(&[least], rest)).max();
-            let total = total.unwrap_or(base);
-            self.bound = self.bound.max(total);
-            if self.bound > most {
-                break;
-            }
-            let ways: Vec<Vec<u16>> =
-                both().zip(&afters).map(|((chain, memory), after)| chain.best_way(after, memory)).collect();
-            // Little by little is too slow: a sweep does better.
-            let gained = i64::from(total) - i64::from(best);
-            if total > best {
-                (best, idle) = (total, if gained * 30 < i64::from(most - total) { idle + 1 } else { 0 });
-                self.prices.clone_from(&tried);
-                self.strike(field, chains, memories, &afters, &rest, most);
-                if self.bound > most {
-                    break;
-                }
-            } else {
-                idle += 1;
-                if idle % 3 == 0 {
-                    step = (step / 2).max(1);
-                }
-            }
-            let excess = self.excess(field, limits, &ways);
-            let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
-            let norm: i64 = excess.iter().enumerate().filter(|one| counts(*one)).map(|(_, e)| e * e).sum();
-            let settled = excess.iter().zip(&tried).all(|(&e, &price)| e <= 0 && (price == 0 || e == 0));
-            if norm == 0 || settled || idle > 4 {
-                break;
-            }
-            let target = i64::from(most.min(total.saturating_add(200 * super::UNIT)));
-            let length = (step * (target - i64::from(total)).max(1) / (2 * norm)).max(1);
-            for (price, excess) in tried.iter_mut().zip(&excess) {
-                let moved = (i64::from(*price) + length * excess).clamp(0, DEAREST);
-                *price = i32::try_from(moved).unwrap_or(0);
-            }
-        }
-        work
-    }
-
-    fn is_wide(&self) -> bool {
+    /// Whether a strip could be compared by several heights.
+    pub(super) fn is_wide(&self) -> bool {
         self.shares.iter().any(|share| share.lines.as_ref().is_some_and(|lines| lines.len() > 1))
     }
 
-    /// How often each limited thing is used too often in the choices of `ways`; below 0 where it is not.
-    fn excess(&self, field: &Field, limits: &Limits, ways: &[Vec<u16>]) -> Vec<i64> {
-        let mut excess: Vec<i64> = limits.most.iter().map(|&most| -i64::from(most)).collect();
-        for (way, part) in ways.iter().zip(&field.problem.parts) {
-            for (&choice, slot) in way.iter().zip(part.slots.clone()) {
-                for &used in limits.of(slot, choice) {
-                    excess[usize::from(used)] += 1;
-                }
-            }
-        }
-        for (limit, excess) in excess.iter_mut().enumerate() {
-            if !self.holds(limits, limit) {
-                *excess = 0;
-            }
-        }
-        excess
-    }
-
-    /// Strikes out choices that are too dear, and raises the bound by what every arrangement of the region must have: a
-    /// letter that brings one of its heights.
-    pub(super) fn strike(
-        &mut self,
-        field: &Field,
-        chains: &mut [Chain],
-        memories: &[&Memory],
-        afters: &[Vec<After>],
-        rest: &[i32],
-        most: i32,
-    ) {
-        for (place, (chain, after)) in chains.iter_mut().zip(afters).enumerate() {
-            let through = chain.through(after, memories[place]);
-            let others = rest[place];
-            let least = through.iter().map(|slot| slot.iter().min().copied().unwrap_or(NEVER)).max();
-            let needed = self.needed(field, place, chain, &through).max(least.unwrap_or(i32::MIN));
-            self.bound = self.bound.max(others.saturating_add(needed.min(NEVER)));
-            chain.retain(|slot, entry| others.saturating_add(through[slot][entry]) <= most);
-            if chain.slots.iter().any(|link| link.entries.is_empty()) {
-                self.bound = self.bound.max(most.saturating_add(1));
-            }
-        }
-        self.round_up(field);
-    }
-
-    /// Scores are whole tenths, and no strip costs less than its floor.
-    fn round_up(&mut self, field: &Field) {
-        let floors: i32 = field.floors.iter().sum();
-        let tenths = self.bound.max(floors).saturating_add(super::UNIT - 1).div_euclid(super::UNIT);
-        self.bound = (tenths * super::UNIT).min(NEVER);
-    }
-
     /// The least cost of a strip through what it must have.
-    fn needed(&self, field: &Field, place: usize, chain: &Chain, through: &[Vec<i32>]) -> i32 {
+    pub(super) fn needed(&self, field: &Field, place: usize, chain: &Chain, through: &[Vec<i32>]) -> i32 {
         let share = &self.shares[place];
         let Some(lines) = &share.lines else { return i32::MIN };
         let (heights, part) = (&field.heights[place], &field.problem.parts[place]);
@@ -294,13 +136,6 @@ impl Region {
         if share.over == Some(true) { brings.max(over).max(low) } else { brings }
     }
 
-    /// The chains of a region whose every strip is settled, with what prices give back.
-    pub(super) fn chains(&self, field: &Field, limits: &Limits) -> Priced {
-        let mut chains: Vec<Chain> = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
-        set_prices(&mut chains, field, limits, &self.prices);
-        Priced { chains, base: Self::base(limits, &self.prices) }
-    }
-
     /// The parts that it falls into; none where everything is settled.
     pub(super) fn split(&self, field: &Field) -> Vec<Self> {
         let widest = (0..self.shares.len())
@@ -319,6 +154,7 @@ impl Region {
                 let overs = if half.len() == 1 { vec![Some(true), Some(false)] } else { vec![None] };
                 for over in overs {
                     let mut part = self.clone();
+                    part.level = 0;
                     part.shares[place] =
                         Share { lines: Some(half.clone()), over, ..self.shares[place].clone() };
                     parts.push(part);
@@ -342,31 +178,10 @@ impl Region {
             let mut open = Vec::clone(&self.open);
             open[slot] = entries.iter().map(|entry| entry.choice).collect();
             open[slot].sort_unstable();
-            Self { open: Arc::new(open), level: 0, cuts: 0, ready: false, ..self.clone() }
+            Self { open: Arc::new(open), level: 0, cuts: 0, ..self.clone() }
         };
         vec![half(cheap), half(dear)]
     }
-}
-
-/// Prices every entry of the chains.
-fn set_prices(chains: &mut [Chain], field: &Field, limits: &Limits, prices: &[i32]) {
-    for (chain, part) in chains.iter_mut().zip(&field.problem.parts) {
-        for (link, slot) in chain.slots.iter_mut().zip(part.slots.clone()) {
-            for entry in &mut link.entries {
-                let used = limits.of(slot, entry.choice);
-                entry.cost = entry.base + used.iter().map(|&used| prices[usize::from(used)]).sum::<i32>();
-            }
-        }
-        chain.choose();
-    }
-}
-
-fn sum(least: &[i32], base: i32) -> i32 {
-    if least.iter().any(|&cost| cost >= NEVER) {
-        return NEVER;
-    }
-    let sum: i64 = least.iter().map(|&cost| i64::from(cost)).sum::<i64>() + i64::from(base);
-    i32::try_from(sum).unwrap_or(NEVER).min(NEVER)
 }
 
 impl PartialEq for Region {

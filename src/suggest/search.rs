@@ -160,7 +160,6 @@ impl Search {
                 open: Arc::clone(&open),
                 level: 0,
                 cuts: 0,
-                ready: false,
             });
         }
     }
@@ -224,37 +223,21 @@ impl Search {
     /// Takes a region on: sets its prices, then parts it, or sweeps it once everything is settled. Gives back the work.
     fn visit(&mut self, mut region: Region) -> u64 {
         let most = self.most();
-        let mut work = 1;
-        if !region.ready {
-            work += region.price(&self.field, &self.limits, most) / 50;
-            let parts = if region.bound > most { Vec::new() } else { region.split(&self.field) };
-            if region.bound > most {
-                return work;
-            }
-            if !parts.is_empty() {
-                parts.into_iter().for_each(|part| self.push(part));
-                return work;
-            }
-            region.ready = true;
-            if self.regions.peek().is_some_and(|next| next.bound < region.bound) {
-                self.push(region);
-                return work;
-            }
-        }
-        let beyond = UNIT.saturating_mul(1_i32.checked_shl(region.level).unwrap_or(i32::MAX) / 2);
-        let reach = region.bound.saturating_add(beyond).min(most);
-        let width = WIDTHS[region.cuts.min(WIDTHS.len() - 1)];
-        match Sweep::new(&self.field, &self.limits, region, width, reach) {
-            Ok(sweep) => {
-                work += sweep.size() / 50;
-                self.sweep = Some(sweep);
-            }
-            Err(region) => {
-                work += 10;
+        let (work, priced) = region.price(&self.field, &self.limits, most);
+        match priced {
+            None => {
+                region.level += 1;
                 self.push(region);
             }
+            Some(_) if region.is_wide() => {
+                region.split(&self.field).into_iter().for_each(|part| self.push(part));
+            }
+            Some(priced) => {
+                let width = WIDTHS[region.cuts.min(WIDTHS.len() - 1)];
+                self.sweep = Some(Sweep::new(&self.field, &self.limits, region, priced, width));
+            }
         }
-        work
+        1 + work / 50
     }
 
     /// Takes in what came of a sweep. A region whose best was found is done with.

@@ -9,8 +9,9 @@ use super::after::After;
 use super::chain::{Chain, NEVER, NO_SHEET};
 use super::field::Field;
 use super::limits::{Limits, Path};
-use super::memory::{Memory, cost_of};
-use super::region::{Priced, Region};
+use super::memory::cost_of;
+use super::price::Priced;
+use super::region::Region;
 use super::ties::Ties;
 
 /// The end of a chain of labels.
@@ -165,38 +166,21 @@ pub(super) struct Swept {
 }
 
 impl Sweep {
-    /// Begins a sweep for what costs at most `reach`, keeping at most `width` labels a slot.
-    ///
-    /// # Errors
-    /// Where nothing costs so little the region comes back, with its bound raised.
+    /// Begins a sweep of a settled region for what costs at most `reach`, keeping at most `width` labels a slot.
     pub(super) fn new(
         field: &Field,
         limits: &Limits,
-        mut region: Region,
+        region: Region,
+        (priced, reach): (Priced, i32),
         width: usize,
-        reach: i32,
-    ) -> Result<Self, Region> {
-        let Priced { mut chains, base } = region.chains(field, limits);
-        let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
-        let (afters, least) = look_ahead(&chains, &memories);
-        region.strike(
-            field,
-            &mut chains,
-            &memories,
-            &afters,
-            &field.rest(&least, base, &region.shares),
-            reach,
-        );
-        if region.bound > reach {
-            return Err(region);
-        }
-        let (afters, least) = look_ahead(&chains, &memories);
+    ) -> Self {
+        let Priced { chains, afters, least, base, .. } = priced;
         let rest = rest(field, &region, &least, base);
         let ties = Ties::of(field, limits, &region, &chains);
         let start =
             Label { cost: 0, priced: 0, promise: 0, parent: NONE, entry: 0, future: Future::default() };
         let current = Layer { labels: vec![start], ties: ties.start.clone(), ..Layer::default() };
-        Ok(Self {
+        Self {
             region,
             chains,
             afters,
@@ -210,12 +194,7 @@ impl Sweep {
             growing: Layer::default(),
             behind: Vec::new(),
             cut: false,
-        })
-    }
-
-    /// How much there is to do before the first label.
-    pub(super) fn size(&self) -> u64 {
-        self.afters.iter().flatten().map(After::size).sum()
+        }
     }
 
     /// The least that any arrangement of the region costs.
@@ -271,8 +250,7 @@ impl Sweep {
             let is_last = local + 1 == chain.slots.len();
             // A strip that is done takes its end with it; the next begins anew.
             let more = if is_last { more + after } else { more };
-            let used = limits.of(self.slot, here.choice);
-            let prices: i32 = used.iter().map(|&used| self.region.prices[usize::from(used)]).sum();
+            let prices = limits.price(self.slot, here.choice, &self.region.prices);
             let grown = Label {
                 cost: label.cost + more - prices,
                 priced: label.priced + more,
@@ -332,14 +310,6 @@ impl Sweep {
         path.reverse();
         path
     }
-}
-
-/// What comes after each slot of each strip, and the least that each strip costs.
-fn look_ahead(chains: &[Chain], memories: &[&Memory]) -> (Vec<Vec<After>>, Vec<i32>) {
-    let both = || chains.iter().zip(memories);
-    let afters: Vec<_> = both().map(|(chain, memory)| chain.after(memory)).collect();
-    let least = both().zip(&afters).map(|((chain, memory), after)| chain.least(after, memory)).collect();
-    (afters, least)
 }
 
 /// For each strip what all later ones cost at least, and what prices give back: by their own least, or by their floors.

@@ -137,15 +137,16 @@ fn counts(field: &Field, limits: &Limits, region: &Region, chains: &[Chain]) -> 
     let mut slots_of = vec![0; limits.most.len()];
     let mut seen = vec![usize::MAX; limits.most.len()];
     for (slot, row) in rows.iter().enumerate() {
-        for &used in row.iter().flat_map(|&choice| limits.of(slot, choice)) {
-            let used = usize::from(used);
+        for used in row.iter().flat_map(|&choice| limits.of(slot, choice)) {
+            let used = usize::from(used.limit);
             slots_of[used] += i32::from(std::mem::replace(&mut seen[used], slot) != slot);
         }
     }
     let binds = |limit: usize| slots_of[limit] > limits.most[limit] && region.holds(limits, limit);
     let tie = |limit: usize| {
-        let uses =
-            |slot: usize, choice: u16| limits.of(slot, choice).iter().any(|&used| usize::from(used) == limit);
+        let uses = |slot: usize, choice: u16| {
+            limits.of(slot, choice).iter().any(|used| usize::from(used.limit) == limit)
+        };
         let row = |(slot, row): (usize, &Vec<u16>)| {
             row.iter().map(|&choice| (-i32::from(uses(slot, choice)), false)).collect()
         };

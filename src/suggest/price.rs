@@ -1,0 +1,224 @@
+//! The bound of a region: the chains of its strips, with a price on everything that would be used too often (Lagrangean
+//! relaxation; Held and Karp 1971).
+//!
+//! Whatever the prices, no arrangement costs less than the chains and what the prices give back. Must not know what lies in
+//! other regions.
+
+use std::sync::Arc;
+
+use super::after::After;
+use super::chain::{Chain, Link, NEVER};
+use super::field::Field;
+use super::limits::Limits;
+use super::memory::Memory;
+use super::region::Region;
+
+/// How often prices are set anew: for a region whose heights are settled, for one that will be parted anyway, and with
+/// everything remembered.
+const ROUNDS: [u32; 3] = [30, 4, 6];
+
+/// No price is higher: more than any arrangement would pay.
+const DEAREST: i64 = 4_000 * super::UNIT as i64;
+
+/// The chains of a region at some prices.
+#[derive(Debug)]
+pub(super) struct Priced {
+    /// A chain a strip.
+    pub(super) chains: Vec<Chain>,
+    /// For each the least cost after each slot, and of the whole.
+    pub(super) afters: Vec<Vec<After>>,
+    pub(super) least: Vec<i32>,
+    /// What the prices give back; not above 0.
+    pub(super) base: i32,
+    /// For each strip what everything else costs.
+    rest: Vec<i32>,
+    /// Work done so far.
+    pub(super) work: u64,
+}
+
+impl Priced {
+    fn new(chains: Vec<Chain>) -> Self {
+        Self { chains, afters: Vec::new(), least: Vec::new(), base: 0, rest: Vec::new(), work: 0 }
+    }
+
+    /// Prices every entry.
+    fn set(&mut self, field: &Field, limits: &Limits, prices: &[i32]) {
+        for (chain, part) in self.chains.iter_mut().zip(&field.problem.parts) {
+            for (link, slot) in chain.slots.iter_mut().zip(part.slots.clone()) {
+                for entry in &mut link.entries {
+                    entry.cost = entry.base + limits.price(slot, entry.choice, prices);
+                }
+            }
+            chain.choose();
+        }
+        let back: i64 =
+            prices.iter().zip(&limits.most).map(|(&price, &most)| i64::from(price) * i64::from(most)).sum();
+        self.base = i32::try_from(-back).unwrap_or(-NEVER);
+    }
+
+    /// Finds what everything costs at least, and gives back the bound.
+    pub(super) fn look(&mut self, field: &Field, region: &Region, memories: &[&Memory]) -> i32 {
+        let both = || self.chains.iter().zip(memories);
+        self.afters = both().map(|(chain, memory)| chain.after(memory)).collect();
+        self.least =
+            both().zip(&self.afters).map(|((chain, memory), after)| chain.least(after, memory)).collect();
+        self.rest = field.rest(&self.least, self.base, &region.shares);
+        self.work += self.afters.iter().flatten().map(After::size).sum::<u64>();
+        let total = self.least.iter().zip(&self.rest).map(|(&least, &rest)| least.saturating_add(rest)).max();
+        total.unwrap_or(self.base).min(NEVER)
+    }
+
+    /// The choices of the best arrangement of each strip.
+    fn ways(&self, memories: &[&Memory]) -> Vec<Vec<u16>> {
+        let both = self.chains.iter().zip(memories).zip(&self.afters);
+        both.map(|((chain, memory), after)| chain.best_way(after, memory)).collect()
+    }
+
+    /// Strikes out every entry that no arrangement of at most `most` uses, and gives back a bound of the region, good up
+    /// to just beyond `most`: what every arrangement of it must have.
+    fn strike(&mut self, field: &Field, region: &Region, memories: &[&Memory], most: i32) -> i32 {
+        let mut bound = i32::MIN;
+        for (place, (chain, after)) in self.chains.iter_mut().zip(&self.afters).enumerate() {
+            let through = chain.through(after, memories[place]);
+            let others = self.rest[place];
+            let needed = region.needed(field, place, chain, &through);
+            bound = bound.max(others.saturating_add(needed.min(NEVER)));
+            chain.retain(|slot, entry| others.saturating_add(through[slot][entry]) <= most);
+            if chain.slots.iter().any(|link| link.entries.is_empty()) {
+                bound = NEVER;
+            }
+        }
+        bound
+    }
+}
+
+impl Region {
+    /// Raises the bound, and strikes out every choice that no arrangement of at most `most` uses. Gives back the work, and
+    /// the chains as far as `reach`, unless nothing in the region costs so little.
+    pub(super) fn price(
+        &mut self,
+        field: &Field,
+        limits: &Limits,
+        most: i32,
+    ) -> (u64, Option<(Priced, i32)>) {
+        let chains = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
+        let mut priced = Priced::new(chains);
+        let nothing: Vec<&Memory> = self.shares.iter().map(|_| &field.nothing).collect();
+        let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
+        self.rounds(field, limits, &mut priced, &nothing, most, ROUNDS[usize::from(self.is_wide())]);
+        if self.bound > most {
+            return (priced.work, None);
+        }
+        let open = |link: &Link| link.entries.iter().map(|entry| entry.choice).collect();
+        self.open = Arc::new(priced.chains.iter().flat_map(|chain| &chain.slots).map(open).collect());
+        // With everything remembered it is costly; near the bound there are few choices.
+        let reach = self.reach(most);
+        self.rounds(field, limits, &mut priced, &nothing, reach, 1);
+        if self.bound <= reach {
+            let rounds = if self.is_wide() { 1 } else { ROUNDS[2] };
+            self.rounds(field, limits, &mut priced, &memories, reach, rounds);
+        }
+        if self.bound > reach {
+            return (priced.work, None);
+        }
+        priced.set(field, limits, &self.prices);
+        priced.look(field, self, &memories);
+        (priced.work, Some((priced, reach)))
+    }
+
+    /// The chains at the prices as they are.
+    pub(super) fn as_is(&self, field: &Field, limits: &Limits) -> Priced {
+        let chains = (0..self.shares.len()).map(|place| self.chain(field, place)).collect();
+        let mut priced = Priced::new(chains);
+        priced.set(field, limits, &self.prices);
+        let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
+        priced.look(field, self, &memories);
+        priced
+    }
+
+    /// As far as is looked next.
+    fn reach(&self, most: i32) -> i32 {
+        let doubled = super::UNIT.saturating_mul(1_i32.checked_shl(self.level).unwrap_or(i32::MAX) / 2);
+        let beyond = if self.is_wide() { doubled.max((most - self.bound) / 4) } else { doubled };
+        self.bound.saturating_add(beyond).min(most)
+    }
+
+    /// Sets prices anew up to `rounds` times, for arrangements of at most `most`: the bound is good up to just beyond.
+    fn rounds(
+        &mut self,
+        field: &Field,
+        limits: &Limits,
+        priced: &mut Priced,
+        memories: &[&Memory],
+        most: i32,
+        rounds: u32,
+    ) {
+        let mut tried = self.prices.clone();
+        let (mut best, mut step, mut idle) = (i32::MIN, 2_i64, 0);
+        for _ in 0..rounds {
+            priced.set(field, limits, &tried);
+            let total = priced.look(field, self, memories);
+            self.raise(field, total.min(most.saturating_add(1)));
+            if self.bound > most {
+                return;
+            }
+            let ways = priced.ways(memories);
+            // Little by little is too slow: a sweep does better.
+            let gained = i64::from(total) - i64::from(best);
+            if total > best {
+                (best, idle) = (total, if gained * 30 < i64::from(most - total) { idle + 1 } else { 0 });
+                self.prices.clone_from(&tried);
+                let bound = priced.strike(field, self, memories, most);
+                self.raise(field, bound.min(most.saturating_add(1)));
+                if self.bound > most {
+                    return;
+                }
+            } else {
+                idle += 1;
+                if idle % 3 == 0 {
+                    step = (step / 2).max(1);
+                }
+            }
+            let excess = self.excess(field, limits, &ways);
+            let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
+            let norm: i64 = excess.iter().enumerate().filter(|one| counts(*one)).map(|(_, e)| e * e).sum();
+            let settled = excess.iter().zip(&tried).all(|(&e, &price)| e <= 0 && (price == 0 || e == 0));
+            if norm == 0 || settled || idle > 4 {
+                break;
+            }
+            let target = i64::from(most.min(total.saturating_add(200 * super::UNIT)));
+            let length = step * (target - i64::from(total)).max(1);
+            for (price, excess) in tried.iter_mut().zip(&excess) {
+                let by = (length * excess) / (2 * norm);
+                let by = if by == 0 { excess.signum() } else { by };
+                *price = i32::try_from((i64::from(*price) + by).clamp(0, DEAREST)).unwrap_or(0);
+            }
+        }
+    }
+
+    /// Scores are whole tenths, and no strip costs less than its floor.
+    fn raise(&mut self, field: &Field, bound: i32) {
+        let floors: i32 = field.floors.iter().sum();
+        let tenths =
+            self.bound.max(bound).max(floors).saturating_add(super::UNIT - 1).div_euclid(super::UNIT);
+        self.bound = tenths.saturating_mul(super::UNIT).min(NEVER);
+    }
+
+    /// How far each limited thing is used beyond its limit in the choices of `ways`; below 0 where it is not.
+    fn excess(&self, field: &Field, limits: &Limits, ways: &[Vec<u16>]) -> Vec<i64> {
+        let mut excess: Vec<i64> = limits.most.iter().map(|&most| -i64::from(most)).collect();
+        for (way, part) in ways.iter().zip(&field.problem.parts) {
+            for (&choice, slot) in way.iter().zip(part.slots.clone()) {
+                for used in limits.of(slot, choice) {
+                    excess[usize::from(used.limit)] += i64::from(used.by);
+                }
+            }
+        }
+        for (limit, excess) in excess.iter_mut().enumerate() {
+            if !self.holds(limits, limit) {
+                *excess = 0;
+            }
+        }
+        excess
+    }
+}
