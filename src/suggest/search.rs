@@ -100,19 +100,21 @@ impl Search {
             return search.steps - before;
         }
         self.field.floors = self.alone.iter().map(|search| cost_of(search.bound())).collect();
-        self.begin();
-        // What is best for each is often best for all.
-        let path: Path = self
-            .alone
-            .iter()
-            .flat_map(|search| &search.proved)
-            .flat_map(|known| known.path.clone())
-            .collect();
-        if keeps_counts(&self.field.problem, &path) {
-            self.improve(path);
-        }
+        let path = self.path_of_alone();
         self.alone.clear();
+        self.begin();
+        if keeps_counts(&self.field.problem, &path) {
+            // Each strip is at its best, and of its best the first: so are all together.
+            self.best = Some(Known::new(&self.field, path));
+            self.regions.clear();
+        }
         1
+    }
+
+    /// The best so far of each strip by itself, side by side.
+    fn path_of_alone(&self) -> Path {
+        let best = self.alone.iter().filter_map(|search| search.proved.first().or(search.best.as_ref()));
+        best.flat_map(|known| known.path.clone()).collect()
     }
 
     /// Begins to look for the next best that differs from all that is proved.
