@@ -24,6 +24,8 @@ pub(super) struct Entry {
     pub(super) tinge: u16,
     /// Its sheet; [`NO_SHEET`] for what is no letter.
     pub(super) sheet: u32,
+    /// Which of the things that every arrangement must have it is, a bit each.
+    pub(super) meets: u8,
     /// What it costs by itself, without prices and with them.
     pub(super) base: i32,
     pub(super) cost: i32,

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::checks::Family;
 
+use super::chain::Entry;
 use super::problem::{Choice, Problem};
 
 /// What may be used only so often, each thing by its place.
@@ -15,10 +16,15 @@ pub(super) struct Limits {
     pub(super) most: Vec<i32>,
     /// The part in which each is a crowd of one family, if it is that; such a limit holds only where it is asked for.
     pub(super) crowds: Vec<Option<usize>>,
+    /// From here on: for each part what it must have at least once, as often as not less than 1.
+    needs: usize,
     /// For each slot and choice the things that it uses once, as a range of `uses`.
     starts: Vec<Vec<u32>>,
     uses: Vec<Use>,
 }
+
+/// How many things a part may have to have.
+pub(super) const NEEDS: usize = 3;
 
 /// A use of a limited thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -62,6 +68,8 @@ impl Limits {
             starts.push(limits.len());
             limits.starts.push(starts);
         }
+        limits.needs = limits.most.len();
+        limits.most.resize(limits.needs + NEEDS * problem.parts.len(), -1);
         limits.crowds.resize(limits.most.len(), None);
         Some(limits)
     }
@@ -112,10 +120,23 @@ impl Limits {
         u32::try_from(self.uses.len()).unwrap_or(u32::MAX)
     }
 
-    /// What a choice pays at `prices`.
-    pub(super) fn price(&self, slot: usize, choice: u16, prices: &[i32]) -> i32 {
+    /// The place of a need of a part.
+    pub(super) const fn need(&self, part: usize, need: u8) -> usize {
+        self.needs + part * NEEDS + need as usize
+    }
+
+    /// The part and the need that a limit is, if it is one.
+    pub(super) fn as_need(&self, limit: usize) -> Option<(usize, u8)> {
+        let place = limit.checked_sub(self.needs)?;
+        Some((place / NEEDS, u8::try_from(place % NEEDS).unwrap_or(0)))
+    }
+
+    /// What an entry of `part` pays at `prices`; it is paid for meeting needs.
+    pub(super) fn price(&self, part: usize, slot: usize, entry: &Entry, prices: &[i32]) -> i32 {
         let price = |used: &Use| prices[usize::from(used.limit)].saturating_mul(used.by);
-        self.of(slot, choice).iter().map(price).sum()
+        let needs = (0..NEEDS as u8).filter(|need| entry.meets & 1 << need != 0);
+        let paid: i32 = needs.map(|need| prices[self.need(part, need)]).sum();
+        self.of(slot, entry.choice).iter().map(price).sum::<i32>() - paid
     }
 
     /// What a choice uses.

@@ -7,7 +7,7 @@
 use std::sync::Arc;
 
 use super::after::After;
-use super::chain::{Chain, Link, NEVER};
+use super::chain::{Chain, Entry, Link, NEVER};
 use super::field::Field;
 use super::limits::Limits;
 use super::memory::Memory;
@@ -28,8 +28,10 @@ pub(super) struct Priced {
     /// For each the least cost after each slot, and of the whole.
     pub(super) afters: Vec<Vec<After>>,
     pub(super) least: Vec<i32>,
-    /// What the prices give back; not above 0.
+    /// What the prices of limits give back; not above 0.
     pub(super) base: i32,
+    /// For each strip what the prices of its needs ask.
+    pub(super) asked: Vec<i32>,
     /// For each strip what everything else costs.
     rest: Vec<i32>,
     /// Work done so far.
@@ -38,51 +40,73 @@ pub(super) struct Priced {
 
 impl Priced {
     fn new(chains: Vec<Chain>) -> Self {
-        Self { chains, afters: Vec::new(), least: Vec::new(), base: 0, rest: Vec::new(), work: 0 }
+        Self {
+            chains,
+            afters: Vec::new(),
+            least: Vec::new(),
+            base: 0,
+            asked: Vec::new(),
+            rest: Vec::new(),
+            work: 0,
+        }
     }
 
     /// Prices every entry.
     fn set(&mut self, field: &Field, limits: &Limits, prices: &[i32]) {
-        for (chain, part) in self.chains.iter_mut().zip(&field.problem.parts) {
+        for (place, (chain, part)) in self.chains.iter_mut().zip(&field.problem.parts).enumerate() {
             for (link, slot) in chain.slots.iter_mut().zip(part.slots.clone()) {
                 for entry in &mut link.entries {
-                    entry.cost = entry.base + limits.price(slot, entry.choice, prices);
+                    entry.cost = entry.base + limits.price(place, slot, entry, prices);
                 }
             }
             chain.choose();
         }
-        let back: i64 =
-            prices.iter().zip(&limits.most).map(|(&price, &most)| i64::from(price) * i64::from(most)).sum();
+        let (mut back, mut asked) = (0_i64, vec![0; self.chains.len()]);
+        for (limit, (&price, &most)) in prices.iter().zip(&limits.most).enumerate() {
+            match limits.as_need(limit) {
+                Some((part, _)) => asked[part] += price,
+                None => back += i64::from(price) * i64::from(most),
+            }
+        }
         self.base = i32::try_from(-back).unwrap_or(-NEVER);
+        self.asked = asked;
     }
 
     /// Finds what everything costs at least, and gives back the bound.
     pub(super) fn look(&mut self, field: &Field, region: &Region, memories: &[&Memory]) -> i32 {
         let both = || self.chains.iter().zip(memories);
         self.afters = both().map(|(chain, memory)| chain.after(memory)).collect();
-        self.least =
-            both().zip(&self.afters).map(|((chain, memory), after)| chain.least(after, memory)).collect();
-        self.rest = field.rest(&self.least, self.base, &region.shares);
+        self.least = both()
+            .zip(&self.afters)
+            .zip(&self.asked)
+            .map(|(((chain, memory), after), asked)| (chain.least(after, memory) + asked).min(NEVER))
+            .collect();
+        let others = field.rest(&self.least, self.base, &region.shares);
+        let total = self.least.iter().zip(&others).map(|(&least, &rest)| least.saturating_add(rest)).max();
+        self.rest = others.iter().zip(&self.asked).map(|(others, asked)| others + asked).collect();
         self.work += self.afters.iter().flatten().map(After::size).sum::<u64>();
-        let total = self.least.iter().zip(&self.rest).map(|(&least, &rest)| least.saturating_add(rest)).max();
         total.unwrap_or(self.base).min(NEVER)
     }
 
-    /// The choices of the best arrangement of each strip.
-    fn ways(&self, memories: &[&Memory]) -> Vec<Vec<u16>> {
+    /// The best arrangement of each strip.
+    fn ways(&self, memories: &[&Memory]) -> Vec<Vec<Entry>> {
         let both = self.chains.iter().zip(memories).zip(&self.afters);
         both.map(|((chain, memory), after)| chain.best_way(after, memory)).collect()
     }
 
     /// Strikes out every entry that no arrangement of at most `most` uses, and gives back a bound of the region, good up
     /// to just beyond `most`: what every arrangement of it must have.
-    fn strike(&mut self, field: &Field, region: &Region, memories: &[&Memory], most: i32) -> i32 {
+    fn strike(&mut self, region: &Region, memories: &[&Memory], most: i32) -> i32 {
         let mut bound = i32::MIN;
         for (place, (chain, after)) in self.chains.iter_mut().zip(&self.afters).enumerate() {
             let through = chain.through(after, memories[place]);
             let others = self.rest[place];
-            let needed = region.needed(field, place, chain, &through);
-            bound = bound.max(others.saturating_add(needed.min(NEVER)));
+            for &need in region.needs(place) {
+                let met =
+                    chain.slots.iter().zip(&through).flat_map(|(link, costs)| link.entries.iter().zip(costs));
+                let least = met.filter(|(entry, _)| entry.meets & 1 << need != 0).map(|one| *one.1).min();
+                bound = bound.max(others.saturating_add(least.unwrap_or(NEVER)));
+            }
             chain.retain(|slot, entry| others.saturating_add(through[slot][entry]) <= most);
             if chain.slots.iter().any(|link| link.entries.is_empty()) {
                 bound = NEVER;
@@ -168,7 +192,7 @@ impl Region {
             if total > best {
                 (best, idle) = (total, if gained * 30 < i64::from(most - total) { idle + 1 } else { 0 });
                 self.prices.clone_from(&tried);
-                let bound = priced.strike(field, self, memories, most);
+                let bound = priced.strike(self, memories, most);
                 self.raise(field, bound.min(most.saturating_add(1)));
                 if self.bound > most {
                     return;
@@ -204,13 +228,16 @@ impl Region {
         self.bound = tenths.saturating_mul(super::UNIT).min(NEVER);
     }
 
-    /// How far each limited thing is used beyond its limit in the choices of `ways`; below 0 where it is not.
-    fn excess(&self, field: &Field, limits: &Limits, ways: &[Vec<u16>]) -> Vec<i64> {
+    /// How far each limited thing is used beyond its limit in `ways`; below 0 where it is not.
+    fn excess(&self, field: &Field, limits: &Limits, ways: &[Vec<Entry>]) -> Vec<i64> {
         let mut excess: Vec<i64> = limits.most.iter().map(|&most| -i64::from(most)).collect();
-        for (way, part) in ways.iter().zip(&field.problem.parts) {
-            for (&choice, slot) in way.iter().zip(part.slots.clone()) {
-                for used in limits.of(slot, choice) {
+        for (place, (way, part)) in ways.iter().zip(&field.problem.parts).enumerate() {
+            for (entry, slot) in way.iter().zip(part.slots.clone()) {
+                for used in limits.of(slot, entry.choice) {
                     excess[usize::from(used.limit)] += i64::from(used.by);
+                }
+                for need in self.needs(place) {
+                    excess[limits.need(place, *need)] -= i64::from(entry.meets >> need & 1);
                 }
             }
         }

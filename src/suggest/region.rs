@@ -80,6 +80,7 @@ impl Region {
                     };
                     let mut entry = field.entries[slot][usize::from(choice)];
                     entry.base += more;
+                    entry.meets = height.map_or(0, |height| self.meets(field, place, height));
                     Some(entry)
                 })
                 .collect();
@@ -99,7 +100,10 @@ impl Region {
 
     /// Whether a limit holds here.
     pub(super) fn holds(&self, limits: &Limits, limit: usize) -> bool {
-        limits.crowds[limit].is_none_or(|part| !self.shares[part].crowd)
+        match limits.as_need(limit) {
+            Some((part, need)) => self.needs(part).contains(&need),
+            None => limits.crowds[limit].is_none_or(|part| !self.shares[part].crowd),
+        }
     }
 
     /// Whether a strip could be compared by several heights.
@@ -107,33 +111,28 @@ impl Region {
         self.shares.iter().any(|share| share.lines.as_ref().is_some_and(|lines| lines.len() > 1))
     }
 
-    /// The least cost of a strip through what it must have.
-    pub(super) fn needed(&self, field: &Field, place: usize, chain: &Chain, through: &[Vec<i32>]) -> i32 {
-        let share = &self.shares[place];
-        let Some(lines) = &share.lines else { return i32::MIN };
+    /// Which of the needs of a strip a letter of a height meets, a bit each.
+    fn meets(&self, field: &Field, place: usize, height: usize) -> u8 {
         let (heights, part) = (&field.heights[place], &field.problem.parts[place]);
-        let (mut brings, mut over, mut low) = (NEVER, NEVER, NEVER);
-        let line = share.line();
-        let highest = heights.lines.len() - 1;
-        for (slot, (link, costs)) in chain.slots.iter().zip(through).enumerate() {
-            for (entry, &cost) in link.entries.iter().zip(costs) {
-                let Some(height) = heights.place(slot, usize::from(entry.choice)) else { continue };
-                let own = heights.line_of(part, height);
-                if lines.contains(&own) {
-                    brings = brings.min(cost);
-                }
-                if let Some(line) = line {
-                    if own > line {
-                        over = over.min(cost);
-                    }
-                    let weight = |line: usize| heights.weight(part, height, heights.lines[line]);
-                    if cost < low && weight(highest) > weight(line) {
-                        low = cost;
-                    }
-                }
-            }
+        let Share { lines: Some(lines), over, .. } = &self.shares[place] else { return 0 };
+        let own = heights.line_of(part, height);
+        let brings = u8::from(lines.contains(&own));
+        if *over != Some(true) {
+            return brings;
         }
-        if share.over == Some(true) { brings.max(over).max(low) } else { brings }
+        let weight = |line: usize| heights.weight(part, height, heights.lines[line]);
+        let low = weight(heights.lines.len() - 1) > weight(lines.start);
+        brings | u8::from(own > lines.start) << 1 | u8::from(low) << 2
+    }
+
+    /// What every arrangement of a strip must have here: a letter that brings the height it is compared by; and where
+    /// another brings a greater one, that letter, and one too low for it.
+    pub(super) fn needs(&self, place: usize) -> &'static [u8] {
+        match &self.shares[place] {
+            Share { lines: None, .. } => &[],
+            Share { over: Some(true), .. } => &[0, 1, 2],
+            _ => &[0],
+        }
     }
 
     /// The parts that it falls into; none where everything is settled.
@@ -212,6 +211,7 @@ pub(super) fn bare_entry(choice: &super::problem::Choice, place: u16, tinge: usi
         kind: u16::try_from(choice.kind).unwrap_or(u16::MAX),
         tinge: u16::try_from(tinge).unwrap_or(u16::MAX),
         sheet: choice.fill.sheet().map_or(NO_SHEET, |sheet| u32::try_from(sheet).unwrap_or(NO_SHEET)),
+        meets: 0,
         base: cost_of(choice.alone),
         cost: cost_of(choice.alone),
     }

@@ -174,8 +174,8 @@ impl Sweep {
         (priced, reach): (Priced, i32),
         width: usize,
     ) -> Self {
-        let Priced { chains, afters, least, base, .. } = priced;
-        let rest = rest(field, &region, &least, base);
+        let rest = rest(field, &region, &priced);
+        let Priced { chains, afters, .. } = priced;
         let ties = Ties::of(field, limits, &region, &chains);
         let start =
             Label { cost: 0, priced: 0, promise: 0, parent: NONE, entry: 0, future: Future::default() };
@@ -250,7 +250,7 @@ impl Sweep {
             let is_last = local + 1 == chain.slots.len();
             // A strip that is done takes its end with it; the next begins anew.
             let more = if is_last { more + after } else { more };
-            let prices = limits.price(self.slot, here.choice, &self.region.prices);
+            let prices = limits.price(place, self.slot, here, &self.region.prices);
             let grown = Label {
                 cost: label.cost + more - prices,
                 priced: label.priced + more,
@@ -313,22 +313,20 @@ impl Sweep {
 }
 
 /// For each strip what all later ones cost at least, and what prices give back: by their own least, or by their floors.
-fn rest(field: &Field, region: &Region, least: &[i32], base: i32) -> Vec<i32> {
-    let after = |place: usize| {
-        // As if the later strips were all, and the earlier ones had cost nothing.
-        let mut later = least.to_vec();
-        later[..=place].fill(0);
-        let floors: i32 = field.floors[place + 1..].iter().sum();
-        let paid = |other: usize| match (region.shares[other].crowd, field.problem.parts[other].crowd()) {
-            (true, Some((_, points))) => cost_of(points),
-            _ => 0,
-        };
-        let all_paid: i32 = (0..least.len()).map(paid).sum();
-        let own_paid: i32 = (0..=place).map(paid).sum();
-        let by_least = later.iter().fold(all_paid, |sum, &least| sum.saturating_add(least));
-        by_least.max(floors.saturating_add(own_paid)).saturating_add(base).min(NEVER)
+fn rest(field: &Field, region: &Region, priced: &Priced) -> Vec<i32> {
+    let strips = priced.least.len();
+    let paid = |other: usize| match (region.shares[other].crowd, field.problem.parts[other].crowd()) {
+        (true, Some((_, points))) => cost_of(points),
+        _ => 0,
     };
-    (0..least.len()).map(after).collect()
+    let after = |place: usize| {
+        let so_far: i32 = (0..=place).map(|strip| priced.asked[strip] + paid(strip)).sum();
+        let later = |strip: usize| priced.least[strip].saturating_add(paid(strip));
+        let by_least = (place + 1..strips).fold(0, |sum: i32, strip| sum.saturating_add(later(strip)));
+        let by_floors: i32 = field.floors[place + 1..].iter().sum();
+        by_least.max(by_floors).saturating_add(so_far).saturating_add(priced.base).min(NEVER)
+    };
+    (0..strips).map(after).collect()
 }
 
 impl Chain {

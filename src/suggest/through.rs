@@ -115,9 +115,9 @@ impl Chain {
         }
     }
 
-    /// The choices of the best arrangement; of equals the first.
-    pub(super) fn best_way(&self, after: &[After], memory: &Memory) -> Vec<u16> {
-        let mut way: Vec<u16> = Vec::with_capacity(self.slots.len());
+    /// The best arrangement; of equals the first.
+    pub(super) fn best_way(&self, after: &[After], memory: &Memory) -> Vec<Entry> {
+        let mut way: Vec<Entry> = Vec::with_capacity(self.slots.len());
         let mut came: Option<Entry> = None;
         let (mut whole, mut state) = (false, 0);
         for (slot, link) in self.slots.iter().enumerate() {
@@ -131,7 +131,7 @@ impl Chain {
             };
             if let Some((_, place, stays, next)) = link.bundles.iter().enumerate().map(cost).min() {
                 (whole, state, came) = (stays, next, Some(link.bundles[place].entry));
-                way.push(link.bundles[place].entry.choice);
+                way.push(link.bundles[place].entry);
             }
         }
         way

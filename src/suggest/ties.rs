@@ -142,7 +142,9 @@ fn counts(field: &Field, limits: &Limits, region: &Region, chains: &[Chain]) -> 
             slots_of[used] += i32::from(std::mem::replace(&mut seen[used], slot) != slot);
         }
     }
-    let binds = |limit: usize| slots_of[limit] > limits.most[limit] && region.holds(limits, limit);
+    let binds = |limit: usize| {
+        limits.as_need(limit).is_none() && slots_of[limit] > limits.most[limit] && region.holds(limits, limit)
+    };
     let tie = |limit: usize| {
         let uses = |slot: usize, choice: u16| {
             limits.of(slot, choice).iter().any(|used| usize::from(used.limit) == limit)
