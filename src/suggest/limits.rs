@@ -8,6 +8,7 @@ use crate::checks::Family;
 
 use super::chain::Entry;
 use super::problem::{Choice, Problem};
+use super::rooms::Rooms;
 
 /// What may be used only so often, each thing by its place.
 #[derive(Debug, Clone, Default)]
@@ -16,6 +17,8 @@ pub(super) struct Limits {
     pub(super) most: Vec<i32>,
     /// The part in which each is a crowd of one family, if it is that; such a limit holds only where it is asked for.
     pub(super) crowds: Vec<Option<usize>>,
+    /// From here on: for each line its room.
+    rooms: usize,
     /// From here on: for each part what it must have at least once, as often as not less than 1.
     needs: usize,
     /// For each slot and choice the things that it uses once, as a range of `uses`.
@@ -42,7 +45,7 @@ impl Limits {
     /// Counts of the chips that could run out, and likenesses to `before`: a later arrangement differs from each in at
     /// least a quarter of the slots, rounded up, and in no fewer than two; one where there are fewer than six. `None`
     /// where nothing can differ so much.
-    pub(super) fn new(problem: &Problem, before: &[Path]) -> Option<Self> {
+    pub(super) fn new(problem: &Problem, before: &[Path], rooms: &Rooms) -> Option<Self> {
         let mut limits = Self::default();
         let contested = limits.count_chips(problem);
         let slots = problem.slots.len();
@@ -51,11 +54,17 @@ impl Limits {
         let first = limits.most.len();
         limits.most.extend(before.iter().map(|_| alike));
         let crowds = limits.count_crowds(problem);
+        limits.rooms = limits.most.len();
+        limits.most.extend(rooms.lines.iter().map(|line| steps(line.left)));
         for (place, slot) in problem.slots.iter().enumerate() {
             let mut starts = Vec::with_capacity(slot.choices.len() + 1);
             for choice in &slot.choices {
                 starts.push(limits.len());
                 limits.uses.extend(choice.chip.and_then(|chip| contested[chip as usize]).map(once));
+                let line = rooms.lines.iter().position(|line| line.slots.contains(&place));
+                if let Some(limit) = line.and_then(|line| u16::try_from(limits.rooms + line).ok()) {
+                    limits.uses.push(Use { limit, by: steps(choice.width.nm()) });
+                }
                 if let Some(family) = choice.fill.family() {
                     limits.uses.extend(crowds.get(&(slot.part, family)).copied().map(once));
                 }
@@ -120,6 +129,11 @@ impl Limits {
         u32::try_from(self.uses.len()).unwrap_or(u32::MAX)
     }
 
+    /// Whether a limit is counted one by one; a room is measured, a need is asked for.
+    pub(super) const fn is_count(&self, limit: usize) -> bool {
+        limit < self.rooms
+    }
+
     /// The place of a need of a part.
     pub(super) const fn need(&self, part: usize, need: u8) -> usize {
         self.needs + part * NEEDS + need as usize
@@ -145,6 +159,11 @@ impl Limits {
         let choice = usize::from(choice);
         &self.uses[starts[choice] as usize..starts[choice + 1] as usize]
     }
+}
+
+/// A length in whole steps of a quarter of a millimetre, rounded down: where lengths fit, so do their steps.
+fn steps(nm: i64) -> i32 {
+    i32::try_from(nm.div_euclid(250_000)).unwrap_or(i32::MAX)
 }
 
 const fn once(limit: u16) -> Use {

@@ -14,6 +14,7 @@ mod price;
 mod probe;
 mod problem;
 mod region;
+mod rooms;
 mod search;
 mod sweep;
 mod through;

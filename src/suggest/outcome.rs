@@ -50,6 +50,17 @@ pub enum Hindrance {
     },
 }
 
+impl Hindrance {
+    /// The same, of the strip at another place.
+    pub(super) const fn of_strip(self, place: usize) -> Option<Self> {
+        match self {
+            Self::TooLong { shortest, room, .. } => Some(Self::TooLong { strip: place, shortest, room }),
+            // What nothing serves in one strip may be served in another.
+            Self::NothingServes => None,
+        }
+    }
+}
+
 /// One arrangement.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Suggestion {

@@ -8,6 +8,7 @@ use super::field::Field;
 use super::limits::{Limits, Path};
 use super::memory::cost_of;
 use super::region::{Region, Share};
+use super::rooms::Rooms;
 use super::sweep::Sweep;
 
 /// Choices looked at in each slot.
@@ -17,7 +18,7 @@ const CHOICES: usize = 12;
 const WIDTH: usize = 60;
 
 /// A good arrangement that costs no more than `most`, if one was come upon.
-pub(super) fn probe(field: &Field, limits: &Limits, most: i32) -> Option<Path> {
+pub(super) fn probe(field: &Field, limits: &Limits, rooms: &Rooms, most: i32) -> Option<Path> {
     let lines: Vec<Option<usize>> =
         (0..field.problem.parts.len()).map(|part| likely_line(field, part)).collect();
     let mut open = Vec::with_capacity(field.problem.slots.len());
@@ -43,7 +44,7 @@ pub(super) fn probe(field: &Field, limits: &Limits, most: i32) -> Option<Path> {
         cuts: 0,
     };
     let priced = region.as_is(field, limits);
-    let mut sweep = Sweep::new(field, limits, region, (priced, most), WIDTH);
+    let mut sweep = Sweep::new(field, (limits, rooms), region, (priced, most), WIDTH);
     let mut steps = u64::MAX;
     sweep.run(field, limits, most, &mut steps);
     sweep.finish(field).best

@@ -157,6 +157,11 @@ impl Problem {
         Self { slots, parts: vec![part], left: self.left.clone() }
     }
 
+    /// Whether there is no slot to be filled anew, and none that is filled.
+    pub(super) fn serves_nothing(&self) -> bool {
+        self.slots.iter().all(|slot| slot.choices.iter().all(|choice| choice.put == Put::Empty))
+    }
+
     /// Slots that are free and that nothing serves: place of the strip, and slot.
     pub(super) fn unserved(&self) -> Vec<(usize, usize)> {
         let is_bare = |slot: &Slot| matches!(slot.choices.as_slice(), [one] if one.put == Put::Empty);

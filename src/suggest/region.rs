@@ -3,17 +3,13 @@
 //! Must not know what lies in other regions, nor how its bound is found.
 
 use std::cmp::Ordering;
-use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
-use crate::checks::Family;
-
-use super::after::After;
-use super::chain::{Bare, Chain, Entry, Link, NEVER, NO_SHEET};
+use super::chain::{Bare, Chain, Entry, Link, NO_SHEET};
 use super::field::Field;
 use super::limits::Limits;
-use super::memory::{Memory, cost_of};
+use super::memory::cost_of;
 use super::problem::Part;
 
 /// A region of the search.

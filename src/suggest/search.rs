@@ -18,6 +18,7 @@ use super::outcome::{Hindrance, Outcome, Put, Standing, SuggestedStrip, Suggesti
 use super::probe::probe;
 use super::problem::{Part, Problem};
 use super::region::{Region, Share};
+use super::rooms::Rooms;
 use super::sweep::{Sweep, Swept};
 
 /// Labels kept for one slot in a sweep of a region, and once more where that cut it short.
@@ -35,6 +36,14 @@ pub struct Search {
     /// The best so far that differs from what is proved.
     best: Option<Known>,
     limits: Limits,
+    /// The rooms, and those that are kept to: none until the best is found to be too long.
+    all_rooms: Rooms,
+    rooms: Rooms,
+    /// The best so far that is not too long, and what the best costs where nothing is.
+    fitting: Option<Known>,
+    least: Points,
+    /// What stands in the way of any arrangement.
+    hindrance: Option<Hindrance>,
     regions: BinaryHeap<Region>,
     sweep: Option<Sweep>,
     /// How many regions there were.
@@ -70,17 +79,22 @@ impl Search {
             Vec::new()
         };
         let mut search = Self {
-            field: Field::new(problem),
             alone,
             count,
             proved: Vec::new(),
             best: None,
             limits: Limits::default(),
+            all_rooms: Rooms::of(&problem),
+            rooms: Rooms::default(),
+            fitting: None,
+            least: Points::ZERO,
+            hindrance: None,
             regions: BinaryHeap::new(),
             sweep: None,
             numbered: 0,
             steps: 0,
             done: false,
+            field: Field::new(problem),
         };
         if search.alone.is_empty() {
             search.begin();
@@ -99,13 +113,19 @@ impl Search {
             search.run(steps);
             return search.steps - before;
         }
+        self.hindrance = (0..).zip(&self.alone).find_map(|(strip, search)| search.hindrance?.of_strip(strip));
+        if self.hindrance.is_some() {
+            self.done = true;
+            return 1;
+        }
         self.field.floors = self.alone.iter().map(|search| cost_of(search.bound())).collect();
         let path = self.path_of_alone();
         self.alone.clear();
         self.begin();
         if keeps_counts(&self.field.problem, &path) {
             // Each strip is at its best, and of its best the first: so are all together.
-            self.best = Some(Known::new(&self.field, path));
+            self.best = None;
+            self.improve(path);
             self.regions.clear();
         }
         1
@@ -120,15 +140,22 @@ impl Search {
     /// Begins to look for the next best that differs from all that is proved.
     fn begin(&mut self) {
         let before: Vec<Path> = self.proved.iter().map(|known| known.path.clone()).collect();
-        let limits = if before.len() < self.count { Limits::new(&self.field.problem, &before) } else { None };
+        let limits = if before.len() < self.count {
+            Limits::new(&self.field.problem, &before, &self.rooms)
+        } else {
+            None
+        };
         let Some(limits) = limits else {
             self.done = true;
             return;
         };
         self.limits = limits;
-        self.best = before.is_empty().then(|| Known::new(&self.field, greedy(&self.field.problem)));
+        self.best = self.fitting.clone();
+        if before.is_empty() && self.rooms.lines.is_empty() {
+            self.improve(greedy(&self.field.problem));
+        }
         self.regions.clear();
-        if let Some(path) = probe(&self.field, &self.limits, self.most()) {
+        if let Some(path) = probe(&self.field, &self.limits, &self.rooms, self.most()) {
             self.improve(path);
         }
         let slots = &self.field.problem.slots;
@@ -214,9 +241,20 @@ impl Search {
     /// Everything that is left costs more than the best: it is proved.
     fn settle(&mut self) {
         match self.best.take() {
-            Some(best) => {
+            Some(best) if self.all_rooms.hold(&self.field.problem, &best.path) => {
                 self.proved.push(best);
+                self.fitting = None;
                 self.begin();
+            }
+            Some(long) => {
+                self.least = long.suggestion.score;
+                self.rooms = self.all_rooms.clone();
+                self.hindrance = self.rooms.hindrance(&self.field.problem);
+                if self.proved.is_empty() && self.hindrance.is_some() {
+                    self.done = true
+                } else {
+                    self.begin()
+                }
             }
             None => self.done = true,
         }
@@ -236,7 +274,8 @@ impl Search {
             }
             Some(priced) => {
                 let width = WIDTHS[region.cuts.min(WIDTHS.len() - 1)];
-                self.sweep = Some(Sweep::new(&self.field, &self.limits, region, priced, width));
+                self.sweep =
+                    Some(Sweep::new(&self.field, (&self.limits, &self.rooms), region, priced, width));
             }
         }
         1 + work / 50
@@ -269,6 +308,10 @@ impl Search {
     /// Keeps an arrangement that differs from what is proved, if it is better than the best so far.
     fn improve(&mut self, path: Path) {
         let known = Known::new(&self.field, path);
+        let fits = self.all_rooms.hold(&self.field.problem, &known.path);
+        if fits && self.fitting.as_ref().is_none_or(|fitting| known.key() < fitting.key()) {
+            self.fitting = Some(known.clone());
+        }
         if self.best.as_ref().is_none_or(|best| known.key() < best.key()) {
             self.best = Some(known);
         }
@@ -285,19 +328,22 @@ impl Search {
         let sweep = self.sweep.as_ref().map(Sweep::bound);
         let least = self.regions.peek().map(|region| region.bound).into_iter().chain(sweep).min();
         let least = least.map_or_else(|| self.most(), |least| least.min(self.most()));
-        Points::from_tenths((least + UNIT - 1).div_euclid(UNIT).max(0))
+        Points::from_tenths((least + UNIT - 1).div_euclid(UNIT).max(0)).max(self.least)
     }
 
     /// What came of it so far.
     #[must_use]
     pub fn outcome(&self) -> Outcome {
-        let nothing = self.field.problem.slots.is_empty();
+        let nothing = self.field.problem.serves_nothing();
         let standing = match () {
             () if nothing => Standing::Impossible(Hindrance::NothingServes),
+            () if self.done && self.proved.is_empty() => {
+                Standing::Impossible(self.hindrance.unwrap_or(Hindrance::NothingServes))
+            }
             () if self.done => Standing::Best,
             () => Standing::BestSoFar,
         };
-        let known = self.proved.iter().chain(self.best.iter().filter(|_| self.proved.is_empty()));
+        let known = self.proved.iter().chain(self.fitting.iter().filter(|_| self.proved.is_empty()));
         Outcome {
             standing,
             suggestions: known.map(|known| known.suggestion.clone()).collect(),

@@ -12,6 +12,7 @@ use super::limits::{Limits, Path};
 use super::memory::cost_of;
 use super::price::Priced;
 use super::region::Region;
+use super::rooms::Rooms;
 use super::ties::Ties;
 
 /// The end of a chain of labels.
@@ -30,6 +31,8 @@ struct Label {
     parent: u32,
     /// The entry of its last slot.
     entry: u16,
+    /// What is left of its line's room, in nanometres.
+    room: i64,
     future: Future,
 }
 
@@ -70,11 +73,15 @@ impl Layer {
             if self.labels[known].future == label.future
                 && self.ties_of(known, count) == self.ties_of(fresh, count)
             {
-                if label.cost < self.labels[known].cost {
-                    self.labels[known] = label;
+                let other = &mut self.labels[known];
+                let better = label.cost < other.cost && label.room >= other.room;
+                if better || (other.cost <= label.cost && other.room >= label.room) {
+                    if better {
+                        *other = label;
+                    }
+                    self.ties.truncate(fresh * count);
+                    return;
                 }
-                self.ties.truncate(fresh * count);
-                return;
             }
             at = self.links[known];
         }
@@ -135,6 +142,8 @@ pub(super) struct Sweep {
     ties: Ties,
     /// For each part the least that all later parts cost, and what prices give back.
     rest: Vec<i32>,
+    /// For each slot of the row what its line has room for.
+    spaces: Vec<Space>,
     /// What costs more is not looked for.
     reach: i32,
     /// No more labels are kept for one slot.
@@ -148,6 +157,17 @@ pub(super) struct Sweep {
     behind: Vec<Vec<(u32, u16)>>,
     /// Whether any label was dropped that could have been good.
     cut: bool,
+}
+
+/// The room of a slot's line.
+#[derive(Debug, Clone, Copy)]
+struct Space {
+    /// What the line's letters may take, where it begins here.
+    begins: Option<i64>,
+    /// What the later letters of the line take at least.
+    later: i64,
+    /// Whether the line has a room at all.
+    is_kept: bool,
 }
 
 /// What came of a sweep.
@@ -169,7 +189,7 @@ impl Sweep {
     /// Begins a sweep of a settled region for what costs at most `reach`, keeping at most `width` labels a slot.
     pub(super) fn new(
         field: &Field,
-        limits: &Limits,
+        (limits, rooms): (&Limits, &Rooms),
         region: Region,
         (priced, reach): (Priced, i32),
         width: usize,
@@ -177,8 +197,16 @@ impl Sweep {
         let rest = rest(field, &region, &priced);
         let Priced { chains, afters, .. } = priced;
         let ties = Ties::of(field, limits, &region, &chains);
-        let start =
-            Label { cost: 0, priced: 0, promise: 0, parent: NONE, entry: 0, future: Future::default() };
+        let spaces = spaces(field, rooms, &chains);
+        let start = Label {
+            cost: 0,
+            priced: 0,
+            promise: 0,
+            parent: NONE,
+            entry: 0,
+            room: 0,
+            future: Future::default(),
+        };
         let current = Layer { labels: vec![start], ties: ties.start.clone(), ..Layer::default() };
         Self {
             region,
@@ -186,6 +214,7 @@ impl Sweep {
             afters,
             ties,
             rest,
+            spaces,
             reach,
             width,
             slot: 0,
@@ -228,6 +257,7 @@ impl Sweep {
         let count = self.ties.start.len();
         let came = local.checked_sub(1).map(|before| chain.slots[before].entries[usize::from(label.entry)]);
         let link = &chain.slots[local];
+        let space = self.spaces[self.slot];
         for (entry, here) in link.entries.iter().enumerate() {
             let same = came.is_some_and(|came| came.is_mate(here));
             let pair = came.map_or(0, |came| chain.step(local - 1, &came, here, label.future.whole));
@@ -239,6 +269,15 @@ impl Sweep {
             let promise =
                 label.priced.saturating_add(more).saturating_add(after).saturating_add(self.rest[place]);
             if promise > most {
+                continue;
+            }
+            let width = if space.is_kept {
+                field.problem.slots[self.slot].choices[usize::from(here.choice)].width.nm()
+            } else {
+                0
+            };
+            let room = space.begins.unwrap_or(label.room) - width;
+            if room < space.later {
                 continue;
             }
             self.growing.ties.extend_from_slice(&self.current.ties[self.at * count..(self.at + 1) * count]);
@@ -257,6 +296,12 @@ impl Sweep {
                 promise,
                 parent: u32::try_from(self.at).unwrap_or(NONE),
                 entry: u16::try_from(entry).unwrap_or(u16::MAX),
+                // Where a line is done its room is forgotten.
+                room: if self.spaces.get(self.slot + 1).is_none_or(|next| next.begins.is_some()) {
+                    0
+                } else {
+                    room
+                },
                 future: chain.future(local, entry, whole, step.state),
             };
             self.growing.put(grown, count);
@@ -310,6 +355,22 @@ impl Sweep {
         path.reverse();
         path
     }
+}
+
+/// The room of each slot's line.
+fn spaces(field: &Field, rooms: &Rooms, chains: &[Chain]) -> Vec<Space> {
+    let mut spaces = vec![Space { begins: Some(0), later: 0, is_kept: false }; field.problem.slots.len()];
+    let links: Vec<_> = chains.iter().flat_map(|chain| &chain.slots).collect();
+    for line in &rooms.lines {
+        let mut later = 0;
+        for slot in line.slots.clone().rev() {
+            let begins = (slot == line.slots.start).then_some(line.left);
+            spaces[slot] = Space { begins, later, is_kept: true };
+            let width = |choice: u16| field.problem.slots[slot].choices[usize::from(choice)].width.nm();
+            later += links[slot].entries.iter().map(|entry| width(entry.choice)).min().unwrap_or(0);
+        }
+    }
+    spaces
 }
 
 /// For each strip what all later ones cost at least, and what prices give back: by their own least, or by their floors.

@@ -143,7 +143,7 @@ fn counts(field: &Field, limits: &Limits, region: &Region, chains: &[Chain]) -> 
         }
     }
     let binds = |limit: usize| {
-        limits.as_need(limit).is_none() && slots_of[limit] > limits.most[limit] && region.holds(limits, limit)
+        limits.is_count(limit) && slots_of[limit] > limits.most[limit] && region.holds(limits, limit)
     };
     let tie = |limit: usize| {
         let uses = |slot: usize, choice: u16| {
