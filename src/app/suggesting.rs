@@ -193,7 +193,11 @@ fn slot_change(
 pub(super) fn told_hindrance(hindrance: Hindrance, plan: &Plan, shelf: &Shelf) -> String {
     match hindrance {
         Hindrance::NothingServes => {
-            "there is nothing to suggest: no slot is free, or nothing in the stash serves".into()
+            "there is nothing to suggest: the wording is empty, or nothing in the stash serves".into()
+        }
+        Hindrance::TooLongTogether => {
+            "nothing fits: each line could be as short as its room, but they would need the same letters"
+                .into()
         }
         Hindrance::TooLong { strip, shortest, room } => {
             let role = plan.strips().get(strip).map_or_else(String::new, |strip| strip.role().to_string());

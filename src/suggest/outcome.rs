@@ -48,6 +48,8 @@ pub enum Hindrance {
         /// Its room.
         room: Length,
     },
+    /// Each line could be as short as its room, but not all at once: they would need the same letters.
+    TooLongTogether,
 }
 
 impl Hindrance {
@@ -55,6 +57,7 @@ impl Hindrance {
     pub(super) const fn of_strip(self, place: usize) -> Option<Self> {
         match self {
             Self::TooLong { shortest, room, .. } => Some(Self::TooLong { strip: place, shortest, room }),
+            Self::TooLongTogether => Some(self),
             // What nothing serves in one strip may be served in another.
             Self::NothingServes => None,
         }

@@ -335,13 +335,12 @@ impl Search {
     #[must_use]
     pub fn outcome(&self) -> Outcome {
         let nothing = self.field.problem.serves_nothing();
-        let standing = match () {
-            () if nothing => Standing::Impossible(Hindrance::NothingServes),
-            () if self.done && self.proved.is_empty() => {
-                Standing::Impossible(self.hindrance.unwrap_or(Hindrance::NothingServes))
-            }
-            () if self.done => Standing::Best,
-            () => Standing::BestSoFar,
+        let standing = match self.hindrance {
+            Some(hindrance) => Standing::Impossible(hindrance),
+            None if nothing => Standing::Impossible(Hindrance::NothingServes),
+            None if self.done && self.proved.is_empty() => Standing::Impossible(Hindrance::TooLongTogether),
+            None if self.done => Standing::Best,
+            None => Standing::BestSoFar,
         };
         let known = self.proved.iter().chain(self.fitting.iter().filter(|_| self.proved.is_empty()));
         Outcome {

@@ -70,8 +70,16 @@ fn reason(plan: &Plan, standing: Standing, unit: Unit) -> Option<Reason> {
     let tell = |length| tell_length(length, unit);
     Some(match hindrance {
         Hindrance::NothingServes => Reason {
-            message: "no slot can be filled anew: the wording is empty, or all that stands is left alone"
-                .into(),
+            message: "the wording is empty, or nothing in the stash serves any of its slots".into(),
+            strip: None,
+            shortest: None,
+            room: None,
+        },
+        Hindrance::TooLongTogether => Reason {
+            message:
+                "each line could be as short as its room, but not all at once: they would need the same \
+                      letters; break a line, or change its gaps or its room"
+                    .into(),
             strip: None,
             shortest: None,
             room: None,
