@@ -2,25 +2,17 @@
 //!
 //! Must not know how a list is shown.
 
-use crate::letter::{Character, StandInKind, stand_ins};
+use crate::letter::Character;
 use crate::measure::Points;
 use crate::plan::{Plan, Spoken};
-use crate::stash::{ChipIx, Form, Stash};
-use crate::title::{Layout, Strip};
+use crate::stash::{ChipIx, Stash};
+use crate::title::Layout;
 
+use super::candidate::{Candidate, candidates};
 use super::look::Fill;
 use super::scene::Scene;
 use super::verdict::lying_view;
 use super::view::StripView;
-
-/// A chip that can serve a slot, and how.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Candidate {
-    /// The chip.
-    pub chip: ChipIx,
-    /// How it stands in; `None`: as itself.
-    pub stands_in: Option<StandInKind>,
-}
 
 /// A candidate on trial.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,40 +23,6 @@ pub struct Alternate {
     pub score: Points,
     /// How many of it would be left, this plan's other slots counted.
     pub leaves: u16,
-}
-
-/// Every chip that can stand for `wanted` under the strip's rules, spent ones included: as itself, then stand-ins. A
-/// turned tile must not tell which way is up; thick and soft letters cannot be trimmed, nor tiles.
-#[must_use]
-pub fn candidates(stash: &Stash, strip: &Strip, wanted: &Character) -> Vec<Candidate> {
-    let itself = stash.carrying(wanted).iter().map(|&chip| Candidate { chip, stands_in: None });
-    let mut found: Vec<Candidate> = itself.collect();
-    for row in stand_ins(wanted) {
-        if row.kind == StandInKind::OtherCase && !strip.rules.allows_other_case() {
-            continue;
-        }
-        let serves = |chip: &ChipIx| {
-            let make = stash.chip(*chip).sheet.make;
-            match row.kind {
-                StandInKind::Turned if row.turn.is_turned() => make.form == Form::DieCut || make.plain_tile,
-                StandInKind::Trimmed => make.form == Form::DieCut && make.finish.can_be_trimmed(),
-                _ => true,
-            }
-        };
-        let stands_in = Some(row.kind);
-        let chips = stash.carrying(&row.used).iter().copied().filter(serves);
-        found.extend(chips.map(|chip| Candidate { chip, stands_in }));
-    }
-    found
-}
-
-/// Whether a chip may stand in `slot` of `strip`, standing in as it does.
-#[must_use]
-pub fn serves(stash: &Stash, strip: &Strip, slot: usize, candidate: Candidate) -> bool {
-    let asked = strip.wording().slots().get(slot);
-    asked.is_some_and(|asked| {
-        candidates(stash, strip, &strip.rules.wanted(&asked.character)).contains(&candidate)
-    })
 }
 
 /// The letters that could stand in `slot` of the strip at `place` and are to be had, the best first: by the strip's

@@ -4,6 +4,7 @@
 //! thresholds in `taste.rs`. Must not know how an arrangement was made.
 
 mod alternates;
+mod candidate;
 mod demand;
 mod finding;
 mod heights;
@@ -40,7 +41,8 @@ mod stray;
 mod twice;
 mod wrong;
 
-pub use alternates::{Alternate, Candidate, Tryout, alternates, candidates, serves};
+pub use alternates::{Alternate, Tryout, alternates};
+pub use candidate::{Candidate, candidates, serves};
 pub use demand::unmet;
 pub use finding::{Finding, Level};
 pub use heights::{Suits, height_points, reference_height};

@@ -8,7 +8,7 @@ use crate::page::Page;
 use crate::stash::Stash;
 use crate::title::{Sticker, Strip};
 
-use super::alternates::Candidate;
+use super::candidate::Candidate;
 use super::heights::{Suits, reference_height};
 use super::look::{Fill, Look, Tone};
 use super::scene::Scene;

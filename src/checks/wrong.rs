@@ -6,7 +6,7 @@ use crate::measure::Points;
 use crate::stash::Stash;
 use crate::title::{Sticker, Strip};
 
-use super::alternates::{Candidate, serves};
+use super::candidate::{Candidate, serves};
 use super::finding::{Finding, Level};
 
 /// One finding for each letter that is neither the one wanted nor a stand-in for it under the strip's rules.

@@ -83,7 +83,7 @@ pub(super) struct Bundle {
 pub(super) type Bare = (Vec<Entry>, Option<Joint>, i32);
 
 impl Chain {
-    pub(super) fn new(bare: Vec<Bare>, pairs: Arc<Pairs>) -> Self {
+    pub(super) fn new(bare: &[Bare], pairs: Arc<Pairs>) -> Self {
         let count = bare.len();
         let in_word = |slot: usize| slot < count && bare[slot].1 == Some(Joint::Word);
         let sheets: Vec<Vec<u32>> = bare.iter().map(|one| sheets(&one.0)).collect();
@@ -117,8 +117,8 @@ impl Chain {
             let kept = link.entries.into_iter().enumerate().filter(|&(place, _)| keep(slot, place));
             (kept.map(|one| one.1).collect(), link.joint, link.offset)
         };
-        let bare = std::mem::take(&mut self.slots).into_iter().enumerate().map(bare).collect();
-        *self = Self::new(bare, Arc::clone(&self.pairs));
+        let bare: Vec<Bare> = std::mem::take(&mut self.slots).into_iter().enumerate().map(bare).collect();
+        *self = Self::new(&bare, Arc::clone(&self.pairs));
     }
 
     /// Lets the cheapest of each bundle stand for it, after entries were priced anew.
@@ -131,11 +131,6 @@ impl Chain {
                 }
             }
         }
-    }
-
-    /// How many bundles there are.
-    pub(super) fn size(&self) -> u64 {
-        self.slots.iter().map(|link| link.bundles.len() as u64).sum()
     }
 
     /// What is charged once a word turns out not to be of one sheet, after `slot`: its pairs so far are pieces.

@@ -4,12 +4,11 @@
 
 use std::sync::Arc;
 
-use super::chain::{Entry, NEVER};
+use super::chain::{Entry, NO_SHEET};
 use super::heights::Heights;
 use super::memory::{Memory, cost_of};
 use super::pairs::Pairs;
-use super::problem::Problem;
-use super::region::{Share, bare_entry};
+use super::problem::{Choice, Problem};
 
 /// What never changes in a search.
 #[derive(Debug)]
@@ -45,26 +44,19 @@ impl Field {
             .collect();
         let nothing = Memory::none(problem.slots.len());
         let floors = vec![0; problem.parts.len()];
-        Self { heights, pairs, memories, nothing, entries, floors, problem }
+        Self { problem, heights, pairs, memories, nothing, entries, floors }
     }
+}
 
-    /// For each strip what all others cost at least, and the prices give back: by their own `least`, or by their floors.
-    pub(super) fn rest(&self, least: &[i32], base: i32, shares: &[Share]) -> Vec<i32> {
-        let paid = |place: usize| {
-            let crowd = self.problem.parts[place].crowd().filter(|_| shares[place].crowd);
-            crowd.map_or(0, |(_, points)| cost_of(points))
-        };
-        let strips = 0..least.len();
-        let priced = |place: usize| least[place].saturating_add(paid(place)).min(NEVER);
-        let rest = |place: usize| {
-            let others = || strips.clone().filter(move |&other| other != place);
-            let (by_least, by_floors): (i64, i64) = (
-                others().map(|other| i64::from(priced(other))).sum(),
-                others().map(|other| i64::from(self.floors[other])).sum(),
-            );
-            let rest = by_least.max(by_floors) + i64::from(base) + i64::from(paid(place));
-            i32::try_from(rest).unwrap_or(NEVER).min(NEVER)
-        };
-        strips.clone().map(rest).collect()
+/// The entry of a choice before it is priced.
+fn bare_entry(choice: &Choice, place: u16, tinge: usize) -> Entry {
+    Entry {
+        choice: place,
+        kind: u16::try_from(choice.kind).unwrap_or(u16::MAX),
+        tinge: u16::try_from(tinge).unwrap_or(u16::MAX),
+        sheet: choice.fill.sheet().map_or(NO_SHEET, |sheet| u32::try_from(sheet).unwrap_or(NO_SHEET)),
+        meets: 0,
+        base: cost_of(choice.alone),
+        cost: cost_of(choice.alone),
     }
 }

@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::checks::Family;
 
 use super::chain::Entry;
-use super::problem::{Choice, Problem};
+use super::problem::{Choice, Path, Problem};
 use super::rooms::Rooms;
 
 /// What may be used only so often, each thing by its place.
@@ -19,7 +19,7 @@ pub(super) struct Limits {
     pub(super) crowds: Vec<Option<usize>>,
     /// From here on: for each line its room.
     rooms: usize,
-    /// From here on: for each part what it must have at least once, as often as not less than 1.
+    /// From here on: for each part what it must have at least once; that it is not used less is told as a limit of -1.
     needs: usize,
     /// For each slot and choice the things that it uses once, as a range of `uses`.
     starts: Vec<Vec<u32>>,
@@ -27,7 +27,7 @@ pub(super) struct Limits {
 }
 
 /// How many things a part may have to have.
-pub(super) const NEEDS: usize = 3;
+pub(super) const NEEDS: u8 = 3;
 
 /// A use of a limited thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,9 +37,6 @@ pub(super) struct Use {
     /// How much of it.
     pub(super) by: i32,
 }
-
-/// An arrangement that later ones must differ from, as the place of the choice in each slot.
-pub(super) type Path = Vec<u16>;
 
 impl Limits {
     /// Counts of the chips that could run out, and likenesses to `before`: a later arrangement differs from each in at
@@ -78,7 +75,7 @@ impl Limits {
             limits.starts.push(starts);
         }
         limits.needs = limits.most.len();
-        limits.most.resize(limits.needs + NEEDS * problem.parts.len(), -1);
+        limits.most.resize(limits.needs + usize::from(NEEDS) * problem.parts.len(), -1);
         limits.crowds.resize(limits.most.len(), None);
         Some(limits)
     }
@@ -90,7 +87,9 @@ impl Limits {
             let mut seen: Vec<u32> = slot.choices.iter().filter_map(|choice| choice.chip).collect();
             seen.sort_unstable();
             seen.dedup();
-            seen.into_iter().for_each(|chip| wanted[chip as usize] += 1);
+            for chip in seen {
+                wanted[chip as usize] += 1;
+            }
         }
         let mut contested = vec![None; problem.left.len()];
         for (chip, &left) in problem.left.iter().enumerate() {
@@ -111,7 +110,9 @@ impl Limits {
             for slot in &problem.slots[part.slots.clone()] {
                 let here: BTreeSet<Family> =
                     slot.choices.iter().filter_map(|choice| choice.fill.family()).collect();
-                here.into_iter().for_each(|family| *wanted.entry(family).or_default() += 1);
+                for family in here {
+                    *wanted.entry(family).or_default() += 1;
+                }
             }
             for (family, slots) in wanted {
                 if slots > letters {
@@ -136,19 +137,20 @@ impl Limits {
 
     /// The place of a need of a part.
     pub(super) const fn need(&self, part: usize, need: u8) -> usize {
-        self.needs + part * NEEDS + need as usize
+        self.needs + part * NEEDS as usize + need as usize
     }
 
     /// The part and the need that a limit is, if it is one.
     pub(super) fn as_need(&self, limit: usize) -> Option<(usize, u8)> {
         let place = limit.checked_sub(self.needs)?;
-        Some((place / NEEDS, u8::try_from(place % NEEDS).unwrap_or(0)))
+        let needs = usize::from(NEEDS);
+        Some((place / needs, u8::try_from(place % needs).unwrap_or(0)))
     }
 
     /// What an entry of `part` pays at `prices`; it is paid for meeting needs.
     pub(super) fn price(&self, part: usize, slot: usize, entry: &Entry, prices: &[i32]) -> i32 {
         let price = |used: &Use| prices[usize::from(used.limit)].saturating_mul(used.by);
-        let needs = (0..NEEDS as u8).filter(|need| entry.meets & 1 << need != 0);
+        let needs = (0..NEEDS).filter(|need| entry.meets & 1 << need != 0);
         let paid: i32 = needs.map(|need| prices[self.need(part, need)]).sum();
         self.of(slot, entry.choice).iter().map(price).sum::<i32>() - paid
     }

@@ -117,11 +117,6 @@ impl Memory {
         self.sizes[slot]
     }
 
-    /// The most states that there are anywhere.
-    pub(super) fn widest(&self) -> u64 {
-        self.sizes.iter().max().map_or(1, |&most| most as u64)
-    }
-
     /// What each state after the last slot costs.
     pub(super) fn ends(&self) -> &[i32] {
         &self.ends

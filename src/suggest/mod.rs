@@ -3,9 +3,11 @@
 //! It knows the reaches of the checks, not the checks. Must not know files or clocks: a budget is a count of steps.
 
 mod after;
+mod arrangement;
 mod chain;
 mod field;
 mod heights;
+mod label;
 mod limits;
 mod memory;
 mod outcome;

@@ -10,12 +10,15 @@ use super::after::After;
 use super::chain::{Chain, Entry, Link, NEVER};
 use super::field::Field;
 use super::limits::Limits;
-use super::memory::Memory;
+use super::memory::{Memory, cost_of};
 use super::region::Region;
 
 /// How often prices are set anew: for a region whose heights are settled, for one that will be parted anyway, and with
 /// everything remembered.
 const ROUNDS: [u32; 3] = [30, 4, 6];
+
+/// No further beyond its bound is looked at a region that will be parted: 10 points.
+const FAR: i32 = 100 * super::UNIT;
 
 /// No price is higher: more than any arrangement would pay.
 const DEAREST: i64 = 4_000 * super::UNIT as i64;
@@ -81,11 +84,31 @@ impl Priced {
             .zip(&self.asked)
             .map(|(((chain, memory), after), asked)| (chain.least(after, memory) + asked).min(NEVER))
             .collect();
-        let others = field.rest(&self.least, self.base, &region.shares);
+        let others = self.others(field, region);
         let total = self.least.iter().zip(&others).map(|(&least, &rest)| least.saturating_add(rest)).max();
         self.rest = others.iter().zip(&self.asked).map(|(others, asked)| others + asked).collect();
         self.work += self.afters.iter().flatten().map(After::size).sum::<u64>();
         total.unwrap_or(self.base).min(NEVER)
+    }
+
+    /// For each strip what all others cost at least, and the prices give back: by their own `least`, or by their floors.
+    fn others(&self, field: &Field, region: &Region) -> Vec<i32> {
+        let paid = |place: usize| {
+            let crowd = field.problem.parts[place].crowd().filter(|_| region.shares[place].crowd);
+            crowd.map_or(0, |(_, points)| cost_of(points))
+        };
+        let strips = 0..self.least.len();
+        let priced = |place: usize| self.least[place].saturating_add(paid(place)).min(NEVER);
+        let rest = |place: usize| {
+            let others = || strips.clone().filter(move |&other| other != place);
+            let (by_least, by_floors): (i64, i64) = (
+                others().map(|other| i64::from(priced(other))).sum(),
+                others().map(|other| i64::from(field.floors[other])).sum(),
+            );
+            let rest = by_least.max(by_floors) + i64::from(self.base) + i64::from(paid(place));
+            i32::try_from(rest).unwrap_or(NEVER).min(NEVER)
+        };
+        strips.clone().map(rest).collect()
     }
 
     /// The best arrangement of each strip.
@@ -163,7 +186,7 @@ impl Region {
     /// As far as is looked next.
     fn reach(&self, most: i32) -> i32 {
         let doubled = super::UNIT.saturating_mul(1_i32.checked_shl(self.level).unwrap_or(i32::MAX) / 2);
-        let beyond = if self.is_wide() { doubled.max((most - self.bound) / 4) } else { doubled };
+        let beyond = if self.is_wide() { doubled.max(((most - self.bound) / 4).min(FAR)) } else { doubled };
         self.bound.saturating_add(beyond).min(most)
     }
 

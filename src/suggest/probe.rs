@@ -5,8 +5,9 @@
 use std::sync::Arc;
 
 use super::field::Field;
-use super::limits::{Limits, Path};
+use super::limits::Limits;
 use super::memory::cost_of;
+use super::problem::Path;
 use super::region::{Region, Share};
 use super::rooms::Rooms;
 use super::sweep::Sweep;

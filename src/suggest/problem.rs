@@ -28,6 +28,9 @@ pub struct Problem {
     pub(super) left: Vec<u16>,
 }
 
+/// An arrangement: for each slot of the row the place of its choice.
+pub(super) type Path = Vec<u16>;
+
 /// A slot and what can stand in it.
 #[derive(Debug, Clone)]
 pub(super) struct Slot {
@@ -237,7 +240,7 @@ impl Part {
             Reach::Letter(cost) => cost(&bearings, fill),
             _ => Points::ZERO,
         };
-        self.letters.iter().map(|check| cost(check)).sum()
+        self.letters.iter().map(cost).sum()
     }
 
     /// On how many letters a family may be, and the points where one is on more.
@@ -268,7 +271,7 @@ impl Part {
             Reach::Pair(cost) => cost(&self.lore.taste, before, here, between),
             _ => Points::ZERO,
         };
-        self.pairs.iter().map(|check| cost(check)).sum()
+        self.pairs.iter().map(cost).sum()
     }
 
     /// The kind of `fill`: its family, whether it is joined script, whether it is a letter at all. That is all that a

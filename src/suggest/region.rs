@@ -6,7 +6,7 @@ use std::cmp::Ordering;
 use std::ops::Range;
 use std::sync::Arc;
 
-use super::chain::{Bare, Chain, Entry, Link, NO_SHEET};
+use super::chain::{Bare, Chain, Entry, Link};
 use super::field::Field;
 use super::limits::Limits;
 use super::memory::cost_of;
@@ -43,6 +43,22 @@ pub(super) struct Share {
 }
 
 impl Share {
+    /// What can be decided of a strip to begin with: with heights or without, with a crowd or without.
+    fn all(field: &Field, limits: &Limits, place: usize) -> Vec<Self> {
+        let crowds: &[bool] = if limits.crowds.contains(&Some(place)) { &[true, false] } else { &[false] };
+        let lines = field.heights[place].all();
+        let over = lines.as_ref().filter(|lines| lines.len() == 1).map(|_| false);
+        let with = |lines: &Option<Range<usize>>| {
+            let share = |&crowd| Self { lines: lines.clone(), over, crowd };
+            crowds.iter().map(share).collect::<Vec<_>>()
+        };
+        let mut all = with(&None);
+        if lines.is_some() {
+            all.extend(with(&lines));
+        }
+        all
+    }
+
     /// The one height it is compared by, if that is settled.
     pub(super) fn line(&self) -> Option<usize> {
         self.lines.as_ref().filter(|lines| lines.len() == 1).map(|lines| lines.start)
@@ -50,6 +66,32 @@ impl Share {
 }
 
 impl Region {
+    /// The regions that make up all arrangements.
+    pub(super) fn roots(field: &Field, limits: &Limits) -> Vec<Self> {
+        let slots = field.problem.slots.iter();
+        let open = slots.map(|slot| (0..).zip(&slot.choices).map(|(place, _)| place).collect());
+        let open = Arc::new(open.collect());
+        let mut rows: Vec<Vec<Share>> = vec![Vec::new()];
+        for place in 0..field.problem.parts.len() {
+            let ways = Share::all(field, limits, place);
+            let longer = |row: &Vec<Share>| -> Vec<Vec<Share>> {
+                ways.iter().map(|way| row.iter().chain([way]).cloned().collect()).collect()
+            };
+            rows = rows.iter().flat_map(longer).collect();
+        }
+        let prices = vec![0; limits.most.len()];
+        let root = |shares: Vec<Share>| Self {
+            bound: 0,
+            number: 0,
+            shares,
+            prices: prices.clone(),
+            open: Arc::clone(&open),
+            level: 0,
+            cuts: 0,
+        };
+        rows.into_iter().map(root).collect()
+    }
+
     /// The chain of one strip, not priced yet.
     pub(super) fn chain(&self, field: &Field, place: usize) -> Chain {
         let part = &field.problem.parts[place];
@@ -83,7 +125,7 @@ impl Region {
             let offset = i32::try_from(slot - of.word.start).unwrap_or(0);
             slots.push((entries, of.joint, offset));
         }
-        Chain::new(slots, Arc::clone(&field.pairs[place]))
+        Chain::new(&slots, Arc::clone(&field.pairs[place]))
     }
 
     /// What is paid for crowds.
@@ -197,18 +239,5 @@ impl Ord for Region {
     /// The lowest bound is the greatest: it comes out of a heap first; among equals the newest.
     fn cmp(&self, other: &Self) -> Ordering {
         other.bound.cmp(&self.bound).then(self.number.cmp(&other.number))
-    }
-}
-
-/// The entry of a choice before it is priced.
-pub(super) fn bare_entry(choice: &super::problem::Choice, place: u16, tinge: usize) -> Entry {
-    Entry {
-        choice: place,
-        kind: u16::try_from(choice.kind).unwrap_or(u16::MAX),
-        tinge: u16::try_from(tinge).unwrap_or(u16::MAX),
-        sheet: choice.fill.sheet().map_or(NO_SHEET, |sheet| u32::try_from(sheet).unwrap_or(NO_SHEET)),
-        meets: 0,
-        base: cost_of(choice.alone),
-        cost: cost_of(choice.alone),
     }
 }

@@ -7,9 +7,8 @@ use std::ops::Range;
 use crate::measure::Length;
 use crate::title::Joint;
 
-use super::limits::Path;
 use super::outcome::Hindrance;
-use super::problem::Problem;
+use super::problem::{Path, Problem};
 
 /// The lines that have a room, strip by strip.
 #[derive(Debug, Clone, Default)]

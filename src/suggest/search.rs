@@ -3,21 +3,19 @@
 //! Must not know the checks.
 
 use std::collections::BinaryHeap;
-use std::sync::Arc;
 
-use crate::checks::{Between, Fill, reference_height, unmet};
 use crate::measure::Points;
-use crate::title::Joint;
 
 use super::UNIT;
+use super::arrangement::{greedy, keeps_counts, suggestion};
 use super::chain::NEVER;
 use super::field::Field;
-use super::limits::{Limits, Path};
+use super::limits::Limits;
 use super::memory::cost_of;
-use super::outcome::{Hindrance, Outcome, Put, Standing, SuggestedStrip, Suggestion};
+use super::outcome::{Hindrance, Outcome, Standing, Suggestion};
 use super::probe::probe;
-use super::problem::{Part, Problem};
-use super::region::{Region, Share};
+use super::problem::{Path, Problem};
+use super::region::Region;
 use super::rooms::Rooms;
 use super::sweep::{Sweep, Swept};
 
@@ -158,38 +156,8 @@ impl Search {
         if let Some(path) = probe(&self.field, &self.limits, &self.rooms, self.most()) {
             self.improve(path);
         }
-        let slots = &self.field.problem.slots;
-        let open = slots.iter().map(|slot| (0..).zip(&slot.choices).map(|(place, _)| place).collect());
-        let open = Arc::new(open.collect());
-        let mut shares: Vec<Vec<Share>> = vec![Vec::new()];
-        for (place, heights) in self.field.heights.iter().enumerate() {
-            let crowds =
-                if self.limits.crowds.contains(&Some(place)) { vec![true, false] } else { vec![false] };
-            let lines = heights.all();
-            let over = lines.as_ref().filter(|lines| lines.len() == 1).map(|_| false);
-            let ways: Vec<Share> = [None, lines]
-                .into_iter()
-                .filter(|lines| lines.as_ref().is_none_or(|lines| !lines.is_empty()))
-                .flat_map(|lines| {
-                    crowds.iter().map(move |&crowd| Share { lines: lines.clone(), over, crowd })
-                })
-                .collect();
-            let longer = |row: &Vec<Share>| -> Vec<Vec<Share>> {
-                ways.iter().map(|way| row.iter().chain([way]).cloned().collect()).collect()
-            };
-            shares = shares.iter().flat_map(longer).collect();
-        }
-        for shares in shares {
-            let prices = vec![0; self.limits.most.len()];
-            self.push(Region {
-                bound: 0,
-                number: 0,
-                shares,
-                prices,
-                open: Arc::clone(&open),
-                level: 0,
-                cuts: 0,
-            });
+        for region in Region::roots(&self.field, &self.limits) {
+            self.push(region);
         }
     }
 
@@ -251,9 +219,9 @@ impl Search {
                 self.rooms = self.all_rooms.clone();
                 self.hindrance = self.rooms.hindrance(&self.field.problem);
                 if self.proved.is_empty() && self.hindrance.is_some() {
-                    self.done = true
+                    self.done = true;
                 } else {
-                    self.begin()
+                    self.begin();
                 }
             }
             None => self.done = true,
@@ -351,63 +319,4 @@ impl Search {
             unserved: self.field.problem.unserved(),
         }
     }
-}
-
-/// Whether an arrangement takes no more of any chip than there is.
-fn keeps_counts(problem: &Problem, path: &[u16]) -> bool {
-    let mut left = problem.left.clone();
-    let chosen =
-        problem.slots.iter().zip(path).filter_map(|(slot, &place)| slot.choices[usize::from(place)].chip);
-    path.len() == problem.slots.len()
-        && chosen.into_iter().all(|chip| {
-            let left = &mut left[chip as usize];
-            let some = *left > 0;
-            *left = left.saturating_sub(1);
-            some
-        })
-}
-
-/// An arrangement that takes in each slot the least dear choice that is left.
-fn greedy(problem: &Problem) -> Path {
-    let mut left = problem.left.clone();
-    let mut path = Vec::new();
-    for slot in &problem.slots {
-        let open = |place: &usize| slot.choices[*place].chip.is_none_or(|chip| left[chip as usize] > 0);
-        let best = (0..slot.choices.len()).filter(open).min_by_key(|&place| slot.choices[place].fixed);
-        let best = best.unwrap_or(0);
-        if let Some(chip) = slot.choices[best].chip {
-            left[chip as usize] -= 1;
-        }
-        path.push(u16::try_from(best).unwrap_or(u16::MAX));
-    }
-    path
-}
-
-/// The arrangement of `path`, a choice a slot, with its score.
-pub(super) fn suggestion(problem: &Problem, path: &[u16]) -> Suggestion {
-    let strips: Vec<SuggestedStrip> = problem.parts.iter().map(|part| strip(problem, part, path)).collect();
-    Suggestion { score: strips.iter().map(|strip| strip.score).sum(), strips }
-}
-
-fn strip(problem: &Problem, part: &Part, path: &[u16]) -> SuggestedStrip {
-    let chosen: Vec<_> =
-        part.slots.clone().map(|slot| &problem.slots[slot].choices[usize::from(path[slot])]).collect();
-    let fills: Vec<Fill> = chosen.iter().map(|choice| choice.fill.clone()).collect();
-    let heights = fills.iter().filter_map(|fill| fill.look()?.height);
-    let height = reference_height(heights, part.suits, &part.lore.taste);
-    let letters: Points = fills.iter().map(|fill| part.letter_points(fill, height)).sum();
-    let demands: Points = part.demands.iter().map(|demand| unmet(demand, &fills, &part.wording).1).sum();
-    let start = part.slots.start;
-    let pair = |slot: usize| {
-        let joint = problem.slots[slot].joint?;
-        let word = &problem.slots[slot].word;
-        let mut sheets = fills[word.start - start..word.end - start].iter().map(Fill::sheet);
-        let first = sheets.next().flatten();
-        let whole = joint == Joint::Word && first.is_some() && sheets.all(|sheet| sheet == first);
-        let (before, here) = (&fills[slot - 1 - start], &fills[slot - start]);
-        Some(part.pair_points(before, here, Between { joint, whole }))
-    };
-    let pairs: Points = part.slots.clone().skip(1).filter_map(pair).sum();
-    let puts: Vec<Put> = chosen.iter().map(|choice| choice.put).collect();
-    SuggestedStrip { score: letters + demands + pairs, height, puts }
 }
