@@ -223,7 +223,7 @@ fn where_nothing_can_be_filled_there_is_no_mix() {
     assert_eq!(stash.read("pages/blank.toml"), "[[strip]]\nwording = ''\n");
     let words = suggest(&stash, &["blank"]);
     assert_eq!(words.code, 1);
-    assert!(words.out.starts_with("impossible: no slot can be filled anew: "), "{}", words.out);
+    assert!(words.out.starts_with("impossible: the wording is empty"), "{}", words.out);
 }
 
 #[test]
