@@ -18,10 +18,14 @@ const CHOICES: usize = 12;
 /// Beginnings kept.
 const WIDTH: usize = 60;
 
-/// A good arrangement that costs no more than `most`, if one was come upon.
-pub(super) fn probe(field: &Field, limits: &Limits, rooms: &Rooms, most: i32) -> Option<Path> {
-    let lines: Vec<Option<usize>> =
-        (0..field.problem.parts.len()).map(|part| likely_line(field, part)).collect();
+/// A good arrangement with each strip compared by the height at its place in `lines`, that costs no more than `most`, if
+/// one was come upon.
+pub(super) fn probe(
+    field: &Field,
+    (limits, rooms): (&Limits, &Rooms),
+    lines: &[Option<usize>],
+    most: i32,
+) -> Option<Path> {
     let mut open = Vec::with_capacity(field.problem.slots.len());
     for (slot, of) in field.problem.slots.iter().enumerate() {
         let costs = costs_at(field, slot, lines[of.part]);
@@ -63,8 +67,8 @@ fn costs_at(field: &Field, slot: usize, line: Option<usize>) -> Vec<i32> {
     of.choices.iter().enumerate().map(cost).collect()
 }
 
-/// The height under which the cheapest choices of all slots of a strip sum to the least; `None` where there is none.
-fn likely_line(field: &Field, place: usize) -> Option<usize> {
+/// The heights under which the cheapest choices of all slots of a strip sum to little, the least first, as places.
+pub(super) fn likely_lines(field: &Field, place: usize, count: usize) -> Vec<usize> {
     let (part, heights) = (&field.problem.parts[place], &field.heights[place]);
     // For each slot the cheapest choice of each height.
     let cheapest: Vec<Vec<(usize, i32)>> = part
@@ -79,9 +83,13 @@ fn likely_line(field: &Field, place: usize) -> Option<usize> {
             least.into_iter().enumerate().filter(|one| one.1 < i32::MAX).collect()
         })
         .collect();
-    (0..heights.lines.len()).min_by_key(|&line| {
+    let sum = |&line: &usize| {
         let dearer = heights.costs(&field.problem, part, &(line..line + 1));
         let cost = |&(height, cost): &(usize, i32)| cost + height.checked_sub(1).map_or(0, |own| dearer[own]);
         cheapest.iter().filter_map(|slot| slot.iter().map(cost).min()).map(i64::from).sum::<i64>()
-    })
+    };
+    let mut lines: Vec<usize> = (0..heights.lines.len()).collect();
+    lines.sort_by_cached_key(sum);
+    lines.truncate(count);
+    lines
 }

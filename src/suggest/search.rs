@@ -10,14 +10,18 @@ use super::UNIT;
 use super::arrangement::{greedy, keeps_counts, suggestion};
 use super::chain::NEVER;
 use super::field::Field;
+use super::heights::Heights;
 use super::limits::Limits;
 use super::memory::cost_of;
-use super::outcome::{Hindrance, Outcome, Standing, Suggestion};
-use super::probe::probe;
+use super::outcome::{Hindrance, Outcome, Standing, SuggestedStrip, Suggestion};
+use super::probe::{likely_lines, probe};
 use super::problem::{Path, Problem};
 use super::region::Region;
 use super::rooms::Rooms;
 use super::sweep::{Sweep, Swept};
+
+/// Heights that are tried before a search.
+const LIKELY: usize = 3;
 
 /// Labels kept for one slot in a sweep of a region, and once more where that cut it short.
 const WIDTHS: [usize; 2] = [2_000, 20_000];
@@ -42,6 +46,8 @@ pub struct Search {
     least: Points,
     /// What stands in the way of any arrangement.
     hindrance: Option<Hindrance>,
+    /// Heights that are worth a quick look, strip by strip, as places.
+    likely: Vec<Vec<Option<usize>>>,
     regions: BinaryHeap<Region>,
     sweep: Option<Sweep>,
     /// How many regions there were.
@@ -87,6 +93,7 @@ impl Search {
             fitting: None,
             least: Points::ZERO,
             hindrance: None,
+            likely: Vec::new(),
             regions: BinaryHeap::new(),
             sweep: None,
             numbered: 0,
@@ -95,6 +102,9 @@ impl Search {
             field: Field::new(problem),
         };
         if search.alone.is_empty() {
+            let likely =
+                (0..search.field.problem.parts.len()).flat_map(|_| likely_lines(&search.field, 0, LIKELY));
+            search.likely = likely.map(|line| vec![Some(line)]).collect();
             search.begin();
         } else {
             // Whoever asks before the strips are done by themselves is told something all the same.
@@ -119,6 +129,9 @@ impl Search {
         self.field.floors = self.alone.iter().map(|search| cost_of(search.bound())).collect();
         let path = self.path_of_alone();
         self.alone.clear();
+        if path.len() == self.field.problem.slots.len() {
+            self.look_near(&suggestion(&self.field.problem, &path));
+        }
         self.begin();
         if keeps_counts(&self.field.problem, &path) {
             // Each strip is at its best, and of its best the first: so are all together.
@@ -153,12 +166,22 @@ impl Search {
             self.improve(greedy(&self.field.problem));
         }
         self.regions.clear();
-        if let Some(path) = probe(&self.field, &self.limits, &self.rooms, self.most()) {
-            self.improve(path);
+        for lines in self.likely.clone() {
+            if let Some(path) = probe(&self.field, (&self.limits, &self.rooms), &lines, self.most()) {
+                self.improve(path);
+            }
         }
         for region in Region::roots(&self.field, &self.limits) {
             self.push(region);
         }
+    }
+
+    /// Looks first where the strips are compared by the same heights as in `known`.
+    fn look_near(&mut self, known: &Suggestion) {
+        let line = |(heights, strip): (&Heights, &SuggestedStrip)| {
+            strip.height.and_then(|height| heights.lines.binary_search(&height).ok())
+        };
+        self.likely = vec![self.field.heights.iter().zip(&known.strips).map(line).collect()];
     }
 
     fn push(&mut self, mut region: Region) {
@@ -210,6 +233,7 @@ impl Search {
     fn settle(&mut self) {
         match self.best.take() {
             Some(best) if self.all_rooms.hold(&self.field.problem, &best.path) => {
+                self.look_near(&best.suggestion);
                 self.proved.push(best);
                 self.fitting = None;
                 self.begin();
