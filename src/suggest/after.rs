@@ -13,19 +13,37 @@ use super::memory::Memory;
 /// far is wholly of one sheet.
 #[derive(Debug, Clone, Default)]
 pub(super) struct After {
-    costs: Vec<[i32; 2]>,
+    /// The states that can be reached.
+    pub(super) states: Vec<u16>,
+    /// For each state its place among them; what cannot be reached has none.
+    places: Vec<u16>,
     bundles: usize,
+    costs: Vec<[i32; 2]>,
 }
 
 impl After {
-    /// The least cost after `bundle`, its word so far wholly of one sheet or not, in `state`.
-    pub(super) fn get(&self, bundle: usize, whole: bool, state: usize) -> i32 {
-        self.costs[state * self.bundles + bundle][usize::from(whole)]
+    fn new(states: Vec<u16>, of: usize, bundles: usize) -> Self {
+        let mut places = vec![u16::MAX; of];
+        for (place, &state) in (0..).zip(&states) {
+            places[usize::from(state)] = place;
+        }
+        let costs = Vec::with_capacity(states.len() * bundles);
+        Self { states, places, bundles, costs }
     }
 
-    /// The costs after each bundle in `state`.
-    pub(super) fn row(&self, state: usize) -> &[[i32; 2]] {
-        &self.costs[state * self.bundles..(state + 1) * self.bundles]
+    /// The least cost after `bundle`, its word so far wholly of one sheet or not, in `state`.
+    pub(super) fn get(&self, bundle: usize, whole: bool, state: usize) -> i32 {
+        self.costs[self.place(state) * self.bundles + bundle][usize::from(whole)]
+    }
+
+    /// The costs after each bundle in the state at `place`.
+    pub(super) fn row(&self, place: usize) -> &[[i32; 2]] {
+        &self.costs[place * self.bundles..(place + 1) * self.bundles]
+    }
+
+    /// The place of a state that can be reached.
+    pub(super) fn place(&self, state: usize) -> usize {
+        usize::from(self.places[state])
     }
 
     /// How many costs there are.
@@ -77,34 +95,50 @@ impl Chain {
     /// For each slot the least cost of all that come after it.
     pub(super) fn after(&self, memory: &Memory) -> Vec<After> {
         let mut all: Vec<After> = Vec::with_capacity(self.slots.len());
-        for slot in (0..self.slots.len()).rev() {
-            let after = match all.last() {
-                None => self.after_last(memory),
-                Some(next) => self.after_one(slot, next, memory),
-            };
+        let mut reached = self.reached(memory);
+        while let Some(states) = reached.pop() {
+            let slot = reached.len();
+            let mut after = After::new(states, memory.size(slot + 1), self.slots[slot].bundles.len());
+            match all.last() {
+                None => after_last(&mut after, memory),
+                Some(next) => self.after_one(slot, next, memory, &mut after),
+            }
             all.push(after);
         }
         all.reverse();
         all
     }
 
-    fn after_last(&self, memory: &Memory) -> After {
-        let bundles = self.slots.last().map_or(0, |link| link.bundles.len());
-        let costs = memory.ends().iter().flat_map(|&end| std::iter::repeat_n([end, end], bundles)).collect();
-        After { costs, bundles }
+    /// For each slot the states that can be reached after it.
+    fn reached(&self, memory: &Memory) -> Vec<Vec<u16>> {
+        let mut all: Vec<Vec<u16>> = Vec::with_capacity(self.slots.len());
+        for (slot, link) in self.slots.iter().enumerate() {
+            let mut is_reached = vec![false; memory.size(slot + 1)];
+            let mut states = Vec::new();
+            for &before in all.last().map_or(&[0][..], Vec::as_slice) {
+                for group in &link.groups {
+                    let tinge = link.bundles[usize::from(group[0])].entry.tinge;
+                    let state = memory.step(slot, usize::from(before), usize::from(tinge)).state;
+                    if !std::mem::replace(&mut is_reached[usize::from(state)], true) {
+                        states.push(state);
+                    }
+                }
+            }
+            all.push(states);
+        }
+        all
     }
 
-    fn after_one(&self, slot: usize, next: &After, memory: &Memory) -> After {
+    fn after_one(&self, slot: usize, next: &After, memory: &Memory, after: &mut After) {
         let (link, coming) = (&self.slots[slot], &self.slots[slot + 1]);
-        let states = memory.size(slot + 1);
         // Beyond its word a letter has nothing to do with its sheet.
         let in_word = coming.joint == Some(Joint::Word);
         let owed = if in_word { self.owed(slot) } else { 0 };
-        let mut costs = Vec::with_capacity(link.bundles.len() * states);
-        let groups = self.groups_after(slot, next, memory);
+        let groups = self.groups_after(slot, next);
         let mut best: Vec<Two> = vec![Two::NONE; self.pairs.kinds()];
-        for state in 0..states {
-            self.gather(slot, state, &groups, memory, &mut best);
+        for &state in &after.states {
+            let state = usize::from(state);
+            self.gather(slot, state, &groups, (next, memory), &mut best);
             for Bundle { entry, mates, .. } in &link.bundles {
                 let sheet = if in_word { entry.sheet } else { NO_SHEET };
                 let apart = best[usize::from(entry.kind)].without(sheet);
@@ -112,7 +146,7 @@ impl Chain {
                 for &mate in mates {
                     let here = &coming.bundles[usize::from(mate)].entry;
                     let step = memory.step(slot + 1, state, usize::from(here.tinge));
-                    let row = next.row(usize::from(step.state))[usize::from(mate)];
+                    let row = next.row(next.place(usize::from(step.state)))[usize::from(mate)];
                     for whole in [false, true] {
                         let stays = usize::from(coming.stays_whole(here, whole, true));
                         let pair = self.step(slot, entry, here, whole);
@@ -120,18 +154,17 @@ impl Chain {
                         least[usize::from(whole)] = cost.min(least[usize::from(whole)]);
                     }
                 }
-                costs.push(least.map(|cost| cost.min(NEVER)));
+                after.costs.push(least.map(|cost| cost.min(NEVER)));
             }
         }
-        After { costs, bundles: link.bundles.len() }
     }
 
-    /// For each group of the slot after `slot` and state after that, the best of the group and what comes after it.
-    fn groups_after(&self, slot: usize, next: &After, memory: &Memory) -> Vec<Vec<Two>> {
+    /// For each group of the slot after `slot` and state after that, by place, the best of the group and what comes after.
+    fn groups_after(&self, slot: usize, next: &After) -> Vec<Vec<Two>> {
         let coming = &self.slots[slot + 1];
         let of = |group: &Vec<u16>| -> Vec<Two> {
-            let best = |state: usize| {
-                let (row, mut two) = (next.row(state), Two::NONE);
+            let best = |place: usize| {
+                let (row, mut two) = (next.row(place), Two::NONE);
                 for &place in group {
                     let entry = &coming.bundles[usize::from(place)].entry;
                     let whole = usize::from(coming.stays_whole(entry, false, false));
@@ -139,21 +172,32 @@ impl Chain {
                 }
                 two
             };
-            (0..memory.size(slot + 2)).map(best).collect()
+            (0..next.states.len()).map(best).collect()
         };
         coming.groups.iter().map(of).collect()
     }
 
-    /// For each kind in `slot` the best that can come next, as if of another sheet.
-    fn gather(&self, slot: usize, state: usize, groups: &[Vec<Two>], memory: &Memory, best: &mut [Two]) {
+    /// For each kind that stands in `slot` the best that can come next, as if of another sheet.
+    fn gather(
+        &self,
+        slot: usize,
+        state: usize,
+        groups: &[Vec<Two>],
+        (next, memory): (&After, &Memory),
+        best: &mut [Two],
+    ) {
         let coming = &self.slots[slot + 1];
-        best.fill(Two::NONE);
+        let kinds = &self.slots[slot].kinds;
+        for &kind in kinds {
+            best[usize::from(kind)] = Two::NONE;
+        }
         for (group, after) in coming.groups.iter().zip(groups) {
             let first = &coming.bundles[usize::from(group[0])].entry;
             let step = memory.step(slot + 1, state, usize::from(first.tinge));
-            let two = after[usize::from(step.state)];
-            for (kind, best) in (0..).zip(best.iter_mut()) {
-                best.merge(two, step.cost + self.pairs.cost(kind, first.kind, coming.joint, false));
+            let two = after[next.place(usize::from(step.state))];
+            for &kind in kinds {
+                let pair = self.pairs.cost(kind, first.kind, coming.joint, false);
+                best[usize::from(kind)].merge(two, step.cost + pair);
             }
         }
     }
@@ -166,5 +210,12 @@ impl Chain {
             entry.cost + step.cost + after[0].get(place, entry.is_letter(), usize::from(step.state))
         };
         link.bundles.iter().enumerate().map(whole).min().unwrap_or(NEVER).min(NEVER)
+    }
+}
+
+fn after_last(after: &mut After, memory: &Memory) {
+    for &state in &after.states {
+        let end = memory.ends()[usize::from(state)];
+        after.costs.extend(std::iter::repeat_n([end, end], after.bundles));
     }
 }

@@ -67,6 +67,8 @@ pub(super) struct Link {
     pub(super) offset: i32,
     /// The bundles' places by kind and tinge.
     pub(super) groups: Vec<Vec<u16>>,
+    /// The kinds there are, each once.
+    pub(super) kinds: Vec<u16>,
 }
 
 /// Entries of one kind and tinge that have no letter of their sheet beside them, or one entry that has.
@@ -133,6 +135,11 @@ impl Chain {
         }
     }
 
+    /// How many bundles there are.
+    pub(super) fn size(&self) -> usize {
+        self.slots.iter().map(|link| link.bundles.len()).sum()
+    }
+
     /// What is charged once a word turns out not to be of one sheet, after `slot`: its pairs so far are pieces.
     pub(super) fn owed(&self, slot: usize) -> i32 {
         self.slots[slot].offset * self.pairs.piece
@@ -190,7 +197,9 @@ impl Link {
         };
         order.sort_by_key(key);
         let groups = order.chunk_by(|a, b| key(a) == key(b)).map(<[u16]>::to_vec).collect();
-        Self { entries, bundle_of, bundles, joint, offset, groups }
+        let mut kinds: Vec<u16> = order.iter().map(|place| key(place).0).collect();
+        kinds.dedup();
+        Self { entries, bundle_of, bundles, joint, offset, groups, kinds }
     }
 
     fn find_mates(&mut self, next: &Self) {

@@ -17,8 +17,8 @@ use super::region::Region;
 /// everything remembered.
 const ROUNDS: [u32; 3] = [30, 4, 6];
 
-/// No further beyond its bound is looked at a region that will be parted: 10 points.
-const FAR: i32 = 100 * super::UNIT;
+/// Beyond so many costs a region that will be parted is not looked at with everything remembered.
+const LARGE: usize = 200_000;
 
 /// No price is higher: more than any arrangement would pay.
 const DEAREST: i64 = 4_000 * super::UNIT as i64;
@@ -88,7 +88,12 @@ impl Priced {
         let total = self.least.iter().zip(&others).map(|(&least, &rest)| least.saturating_add(rest)).max();
         self.rest = others.iter().zip(&self.asked).map(|(others, asked)| others + asked).collect();
         self.work += self.afters.iter().flatten().map(After::size).sum::<u64>();
-        total.unwrap_or(self.base).min(NEVER)
+        // Prices must not make the impossible cheap.
+        if self.least.iter().any(|&least| least >= NEVER) {
+            NEVER
+        } else {
+            total.unwrap_or(self.base).min(NEVER)
+        }
     }
 
     /// For each strip what all others cost at least, and the prices give back: by their own `least`, or by their floors.
@@ -161,6 +166,11 @@ impl Region {
         // With everything remembered it is costly; near the bound there are few choices.
         let reach = self.reach(most);
         self.rounds(field, limits, &mut priced, &nothing, reach, 1);
+        let size = |(chain, memory): (&Chain, &&Memory)| chain.size() * memory.size(chain.slots.len() / 2);
+        let large = priced.chains.iter().zip(&memories).map(size).sum::<usize>() > LARGE;
+        if self.bound <= reach && self.is_wide() && large {
+            return (priced.work, Some((priced, reach)));
+        }
         if self.bound <= reach {
             let rounds = if self.is_wide() { 1 } else { ROUNDS[2] };
             self.rounds(field, limits, &mut priced, &memories, reach, rounds);
@@ -185,8 +195,11 @@ impl Region {
 
     /// As far as is looked next.
     fn reach(&self, most: i32) -> i32 {
-        let doubled = super::UNIT.saturating_mul(1_i32.checked_shl(self.level).unwrap_or(i32::MAX) / 2);
-        let beyond = if self.is_wide() { doubled.max(((most - self.bound) / 4).min(FAR)) } else { doubled };
+        // By doubling up to 1.6 points, then faster: 0, 1, 2, 4, 8, 16, 64, 256 tenths.
+        let doublings = self.level.min(5) + 2 * self.level.saturating_sub(5);
+        let tenths = 1_i32.checked_shl(doublings).unwrap_or(i32::MAX) / 2;
+        let further = super::UNIT.saturating_mul(tenths);
+        let beyond = if self.is_wide() { further.max((most - self.bound) / 4) } else { further };
         self.bound.saturating_add(beyond).min(most)
     }
 

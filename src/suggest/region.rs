@@ -25,7 +25,7 @@ pub(super) struct Region {
     pub(super) prices: Vec<i32>,
     /// The choices that are open in each slot.
     pub(super) open: Arc<Vec<Vec<u16>>>,
-    /// How far beyond its bound is looked next, by doubling.
+    /// How far beyond its bound is looked next: further with each level.
     pub(super) level: u32,
     /// How often a sweep at its bound was cut short.
     pub(super) cuts: usize,

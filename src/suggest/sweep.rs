@@ -113,12 +113,20 @@ impl Sweep {
             } else if *steps == 0 {
                 return false;
             } else {
-                *steps -= 1;
+                *steps = steps.saturating_sub(self.effort(field));
                 self.grow(field, limits, most);
                 self.at += 1;
             }
         }
         true
+    }
+
+    /// The steps that growing one label is worth: more where there are many entries and ties.
+    fn effort(&self, field: &Field) -> u64 {
+        let part = field.problem.slots[self.slot].part;
+        let local = self.slot - field.problem.parts[part].slots.start;
+        let entries = self.chains[part].slots[local].entries.len();
+        1 + (entries * (self.ties.start.len() + 8) / 512) as u64
     }
 
     /// Grows one label by every entry of the slot.
