@@ -119,7 +119,12 @@ impl Search {
         if let Some(search) = waiting {
             let before = search.steps;
             search.run(steps);
-            return search.steps - before;
+            let work = search.steps - before;
+            let path = self.path_of_alone();
+            if keeps_counts(&self.field.problem, &path) {
+                self.improve(path);
+            }
+            return work;
         }
         self.hindrance = (0..).zip(&self.alone).find_map(|(strip, search)| search.hindrance?.of_strip(strip));
         if self.hindrance.is_some() {
@@ -144,7 +149,7 @@ impl Search {
 
     /// The best so far of each strip by itself, side by side.
     fn path_of_alone(&self) -> Path {
-        let best = self.alone.iter().filter_map(|search| search.proved.first().or(search.best.as_ref()));
+        let best = self.alone.iter().filter_map(|search| search.proved.first().or(search.fitting.as_ref()));
         best.flat_map(|known| known.path.clone()).collect()
     }
 
