@@ -15,7 +15,7 @@ use super::region::Region;
 
 /// How often prices are set anew: for a region whose heights are settled, for one that will be parted anyway, and with
 /// everything remembered.
-const ROUNDS: [u32; 3] = [30, 4, 6];
+const ROUNDS: [u32; 3] = [30, 4, 40];
 
 /// Beyond so many costs a region that will be parted is not looked at with everything remembered.
 const LARGE: usize = 200_000;
@@ -157,7 +157,11 @@ impl Region {
         let mut priced = Priced::new(chains);
         let nothing: Vec<&Memory> = self.shares.iter().map(|_| &field.nothing).collect();
         let memories: Vec<&Memory> = field.memories.iter().map(AsRef::as_ref).collect();
-        self.rounds(field, limits, &mut priced, &nothing, most, ROUNDS[usize::from(self.is_wide())]);
+        // Where there is little to look at it may be looked at often.
+        let often = 50_000
+            / u32::try_from(priced.chains.iter().map(Chain::size).sum::<usize>() + 1).unwrap_or(u32::MAX);
+        let rounds = if self.is_wide() { ROUNDS[1] } else { ROUNDS[0] + often };
+        self.rounds(field, limits, &mut priced, &nothing, most, rounds);
         if self.bound > most {
             return (priced.work, None);
         }
@@ -213,8 +217,9 @@ impl Region {
         most: i32,
         rounds: u32,
     ) {
+        let patience = if rounds > ROUNDS[2] { 16 } else { 10 };
         let mut tried = self.prices.clone();
-        let (mut best, mut step, mut idle) = (i32::MIN, 2_i64, 0);
+        let (mut best, mut step, mut idle) = (i32::MIN, 16_i64, 0);
         for _ in 0..rounds {
             priced.set(field, limits, &tried);
             let total = priced.look(field, self, memories);
@@ -226,7 +231,7 @@ impl Region {
             // Little by little is too slow: a sweep does better.
             let gained = i64::from(total) - i64::from(best);
             if total > best {
-                (best, idle) = (total, if gained * 30 < i64::from(most - total) { idle + 1 } else { 0 });
+                (best, idle) = (total, if gained * 100 < i64::from(most - total) { idle + 1 } else { 0 });
                 self.prices.clone_from(&tried);
                 let bound = priced.strike(self, memories, most);
                 self.raise(field, bound.min(most.saturating_add(1)));
@@ -235,7 +240,7 @@ impl Region {
                 }
             } else {
                 idle += 1;
-                if idle % 3 == 0 {
+                if idle % 4 == 0 {
                     step = (step / 2).max(1);
                 }
             }
@@ -243,13 +248,13 @@ impl Region {
             let counts = |(limit, &excess): (usize, &i64)| excess > 0 || tried[limit] > 0;
             let norm: i64 = excess.iter().enumerate().filter(|one| counts(*one)).map(|(_, e)| e * e).sum();
             let settled = excess.iter().zip(&tried).all(|(&e, &price)| e <= 0 && (price == 0 || e == 0));
-            if norm == 0 || settled || idle > 4 {
+            if norm == 0 || settled || idle > patience {
                 break;
             }
             let target = i64::from(most.min(total.saturating_add(200 * super::UNIT)));
             let length = step * (target - i64::from(total)).max(1);
             for (price, excess) in tried.iter_mut().zip(&excess) {
-                let by = (length * excess) / (2 * norm);
+                let by = (length * excess) / (16 * norm);
                 let by = if by == 0 { excess.signum() } else { by };
                 *price = i32::try_from((i64::from(*price) + by).clamp(0, DEAREST)).unwrap_or(0);
             }

@@ -16,7 +16,7 @@ use super::sweep::Sweep;
 const CHOICES: usize = 12;
 
 /// Beginnings kept.
-const WIDTH: usize = 60;
+const WIDTH: usize = 40;
 
 /// A good arrangement with each strip compared by the height at its place in `lines`, that costs no more than `most`, if
 /// one was come upon.

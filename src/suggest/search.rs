@@ -21,7 +21,7 @@ use super::rooms::Rooms;
 use super::sweep::{Sweep, Swept};
 
 /// Heights that are tried before a search.
-const LIKELY: usize = 3;
+const LIKELY: usize = 2;
 
 /// Labels kept for one slot in a sweep of a region, and once more where that cut it short.
 const WIDTHS: [usize; 2] = [2_000, 20_000];
