@@ -217,7 +217,7 @@ impl Region {
         most: i32,
         rounds: u32,
     ) {
-        let patience = if rounds > ROUNDS[2] { 16 } else { 10 };
+        let patience = if most - self.bound > 100 * super::UNIT { 16 } else { 5 };
         let mut tried = self.prices.clone();
         let (mut best, mut step, mut idle) = (i32::MIN, 16_i64, 0);
         for _ in 0..rounds {
