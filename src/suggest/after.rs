@@ -219,3 +219,41 @@ fn after_last(after: &mut After, memory: &Memory) {
         after.costs.extend(std::iter::repeat_n([end, end], after.bundles));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Costs and sheets by a small recurrence: enough to meet every order of few values.
+    fn drawn(seed: u32, count: u32) -> Vec<(i32, u32)> {
+        let mut at = seed;
+        (0..count)
+            .map(|_| {
+                at = at.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                let sheet = (at >> 20) % 4;
+                (i32::try_from((at >> 8) % 6).unwrap_or(0), if sheet == 3 { NO_SHEET } else { sheet })
+            })
+            .collect()
+    }
+
+    #[test]
+    fn two_are_enough_for_the_best_of_any_other_sheet() {
+        for seed in 0..2_000 {
+            let (some, more) = (drawn(seed, seed % 5), drawn(seed + 7_000, 1 + seed % 4));
+            let mut all = Two::NONE;
+            let mut part = Two::NONE;
+            for &(cost, sheet) in &some {
+                all.add(cost, sheet);
+            }
+            for &(cost, sheet) in &more {
+                part.add(cost, sheet);
+            }
+            all.merge(part, 2);
+            for sheet in 0..3 {
+                let plain = some.iter().copied().chain(more.iter().map(|&(cost, sheet)| (cost + 2, sheet)));
+                let least = plain.filter(|one| one.1 != sheet).map(|one| one.0).min().unwrap_or(NEVER);
+                assert_eq!(all.without(sheet), least, "{some:?} then {more:?} without {sheet}");
+            }
+        }
+    }
+}

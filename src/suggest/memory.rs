@@ -319,3 +319,18 @@ impl Sets {
         self.grown[set * self.families + family]
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sets_grow_up_to_the_size_that_matters() {
+        let sets = Sets::new(5, 2);
+        assert_eq!(sets.members.len(), 1 + 5 + 1, "none, each alone, and one for all that are full");
+        let (one, other) = (sets.with(0, 3), sets.with(0, 1));
+        assert_eq!((sets.members[one].as_slice(), sets.with(one, 3)), (&[3][..], one));
+        assert_eq!(sets.with(one, 1), sets.with(other, 3));
+        assert_eq!(sets.with(sets.with(one, 1), 4), sets.with(one, 1), "full is full");
+    }
+}

@@ -54,12 +54,10 @@ pub enum Hindrance {
 
 impl Hindrance {
     /// The same, of the strip at another place.
-    pub(super) const fn of_strip(self, place: usize) -> Option<Self> {
+    pub(super) const fn of_strip(self, place: usize) -> Self {
         match self {
-            Self::TooLong { shortest, room, .. } => Some(Self::TooLong { strip: place, shortest, room }),
-            Self::TooLongTogether => Some(self),
-            // What nothing serves in one strip may be served in another.
-            Self::NothingServes => None,
+            Self::TooLong { shortest, room, .. } => Self::TooLong { strip: place, shortest, room },
+            Self::NothingServes | Self::TooLongTogether => self,
         }
     }
 }

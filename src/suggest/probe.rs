@@ -67,9 +67,11 @@ fn costs_at(field: &Field, slot: usize, line: Option<usize>) -> Vec<i32> {
     of.choices.iter().enumerate().map(cost).collect()
 }
 
-/// The heights under which the cheapest choices of all slots of a strip sum to little, the least first, as places.
-pub(super) fn likely_lines(field: &Field, place: usize, count: usize) -> Vec<usize> {
-    let (part, heights) = (&field.problem.parts[place], &field.heights[place]);
+/// The heights under which the cheapest choices of all slots of the only strip sum to little, the least first, as places.
+pub(super) fn likely_lines(field: &Field, count: usize) -> Vec<usize> {
+    let (Some(part), Some(heights)) = (field.problem.parts.first(), field.heights.first()) else {
+        return Vec::new();
+    };
     // For each slot the cheapest choice of each height.
     let cheapest: Vec<Vec<(usize, i32)>> = part
         .slots

@@ -102,9 +102,8 @@ impl Search {
             field: Field::new(problem),
         };
         if search.alone.is_empty() {
-            let likely =
-                (0..search.field.problem.parts.len()).flat_map(|_| likely_lines(&search.field, 0, LIKELY));
-            search.likely = likely.map(|line| vec![Some(line)]).collect();
+            let likely = likely_lines(&search.field, LIKELY);
+            search.likely = likely.into_iter().map(|line| vec![Some(line)]).collect();
             search.begin();
         } else {
             // Whoever asks before the strips are done by themselves is told something all the same.
@@ -126,7 +125,10 @@ impl Search {
             }
             return work;
         }
-        self.hindrance = (0..).zip(&self.alone).find_map(|(strip, search)| search.hindrance?.of_strip(strip));
+        self.hindrance = (0..).zip(&self.alone).find_map(|(strip, search)| {
+            let nothing = search.proved.is_empty();
+            nothing.then(|| search.hindrance.unwrap_or(Hindrance::TooLongTogether).of_strip(strip))
+        });
         if self.hindrance.is_some() {
             self.done = true;
             return 1;
@@ -281,12 +283,11 @@ impl Search {
     /// Takes in what came of a sweep. A region whose best was found is done with.
     fn take(&mut self, swept: Swept) {
         let Swept { mut region, chains, best, within, cut, reach } = swept;
-        let found = within;
         if let Some(path) = best {
             self.improve(path);
         }
         if !cut {
-            if !found {
+            if !within {
                 region.bound = region.bound.max(reach.saturating_add(UNIT));
                 region.level += 1;
                 self.push(region);
@@ -324,7 +325,8 @@ impl Search {
         }
         let sweep = self.sweep.as_ref().map(Sweep::bound);
         let least = self.regions.peek().map(|region| region.bound).into_iter().chain(sweep).min();
-        let least = least.map_or_else(|| self.most(), |least| least.min(self.most()));
+        let known = self.best.as_ref().map(|best| cost_of(best.suggestion.score));
+        let least = least.into_iter().chain(known).min().unwrap_or(0);
         Points::from_tenths((least + UNIT - 1).div_euclid(UNIT).max(0)).max(self.least)
     }
 
