@@ -46,6 +46,8 @@ pub struct Search {
     least: Points,
     /// What stands in the way of any arrangement.
     hindrance: Option<Hindrance>,
+    /// Whether costs are beyond what can be reckoned with: then nothing is proved.
+    beyond: bool,
     /// Heights that are worth a quick look, strip by strip, as places.
     likely: Vec<Vec<Option<usize>>>,
     regions: BinaryHeap<Region>,
@@ -93,6 +95,7 @@ impl Search {
             fitting: None,
             least: Points::ZERO,
             hindrance: None,
+            beyond: false,
             likely: Vec::new(),
             regions: BinaryHeap::new(),
             sweep: None,
@@ -101,13 +104,18 @@ impl Search {
             done: false,
             field: Field::new(problem),
         };
-        if search.alone.is_empty() {
+        let first = Known::new(&search.field, greedy(&search.field.problem));
+        search.beyond = cost_of(first.suggestion.score) > NEVER / 2;
+        if search.beyond {
+            search.improve(first.path);
+            search.done = true;
+        } else if search.alone.is_empty() {
             let likely = likely_lines(&search.field, LIKELY);
             search.likely = likely.into_iter().map(|line| vec![Some(line)]).collect();
             search.begin();
         } else {
             // Whoever asks before the strips are done by themselves is told something all the same.
-            search.improve(greedy(&search.field.problem));
+            search.improve(first.path);
         }
         search
     }
@@ -320,6 +328,9 @@ impl Search {
         if let Some(first) = self.proved.first() {
             return first.suggestion.score;
         }
+        if self.beyond {
+            return Points::ZERO;
+        }
         if !self.alone.is_empty() {
             return self.alone.iter().map(Self::bound).sum();
         }
@@ -336,6 +347,7 @@ impl Search {
         let nothing = self.field.problem.serves_nothing();
         let standing = match self.hindrance {
             Some(hindrance) => Standing::Impossible(hindrance),
+            None if self.beyond => Standing::BestSoFar,
             None if nothing => Standing::Impossible(Hindrance::NothingServes),
             None if self.done && self.proved.is_empty() => Standing::Impossible(Hindrance::TooLongTogether),
             None if self.done => Standing::Best,
