@@ -11,7 +11,7 @@ use super::one_more::OneMore;
 use super::over::Over;
 use super::pursuit::Run;
 use super::state::State;
-use super::suggesting::{Suggesting, SuggestionView, told_hindrance};
+use super::suggesting::{SUGGESTIONS, Suggesting, SuggestionView, told_hindrance};
 use super::why_not::WhyNot;
 
 impl State {
@@ -208,7 +208,9 @@ impl State {
             self.say("looking for the next that differs; s stops");
         } else {
             let s = if found == 1 { "is the only suggestion" } else { "is the last suggestion" };
-            self.say(format!("this {s}: no other differs enough"));
+            let few = found < SUGGESTIONS;
+            let why = if few { "no other differs enough" } else { "no more are looked for" };
+            self.say(format!("this {s}: {why}"));
         }
     }
 

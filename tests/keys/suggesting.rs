@@ -57,7 +57,7 @@ fn the_first_is_the_best_and_those_after_it_are_no_better() {
         before = view(&bench).suggestion.score;
     }
     bench.press("n");
-    assert_eq!(bench.said(), "this is the last suggestion: no other differs enough");
+    assert_eq!(bench.said(), "this is the last suggestion: no more are looked for");
     bench.press("left left left left left");
     assert_eq!(bench.said(), "this is the first suggestion");
 }
