@@ -78,17 +78,12 @@ impl OneMore {
 
     /// Stops it, if it goes.
     pub fn stop(&mut self, why: Run) {
-        if self.is_going() {
-            self.run = why;
-        }
+        self.run.stop(why);
     }
 
     /// Lets it go on from where it was; `false` where nothing is left to do.
     pub fn go_on(&mut self) -> bool {
-        if self.run != Run::Done {
-            self.run = Run::Going;
-        }
-        self.is_going()
+        self.run.go_on()
     }
 
     /// Takes it on by about `steps` steps.

@@ -18,6 +18,23 @@ pub enum Run {
     Done,
 }
 
+impl Run {
+    /// Stops, if it goes.
+    pub(super) fn stop(&mut self, why: Self) {
+        if *self == Self::Going {
+            *self = why;
+        }
+    }
+
+    /// Goes on from where it was; `false` where nothing is left to do.
+    pub(super) fn go_on(&mut self) -> bool {
+        if *self != Self::Done {
+            *self = Self::Going;
+        }
+        *self == Self::Going
+    }
+}
+
 /// A search and what came of it so far.
 #[derive(Debug)]
 pub struct Pursuit {
@@ -77,17 +94,12 @@ impl Pursuit {
 
     /// Stops it, if it goes.
     pub fn stop(&mut self, why: Run) {
-        if self.is_going() {
-            self.run = why;
-        }
+        self.run.stop(why);
     }
 
     /// Lets it go on from where it was; `false` where nothing is left to do.
     pub fn go_on(&mut self) -> bool {
-        if self.run != Run::Done {
-            self.run = Run::Going;
-        }
-        self.is_going()
+        self.run.go_on()
     }
 
     /// How many steps it has taken: `120,000`.

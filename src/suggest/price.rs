@@ -10,7 +10,7 @@ use super::after::After;
 use super::chain::{Chain, Entry, Link, NEVER};
 use super::field::Field;
 use super::limits::Limits;
-use super::memory::{Memory, cost_of};
+use super::memory::Memory;
 use super::region::Region;
 
 /// How often prices are set anew: for a region whose heights are settled, for one that will be parted anyway, and with
@@ -98,10 +98,7 @@ impl Priced {
 
     /// For each strip what all others cost at least, and the prices give back: by their own `least`, or by their floors.
     fn others(&self, field: &Field, region: &Region) -> Vec<i32> {
-        let paid = |place: usize| {
-            let crowd = field.problem.parts[place].crowd().filter(|_| region.shares[place].crowd);
-            crowd.map_or(0, |(_, points)| cost_of(points))
-        };
+        let paid = |place: usize| region.paid(field, place);
         let strips = 0..self.least.len();
         let priced = |place: usize| self.least[place].saturating_add(paid(place)).min(NEVER);
         let rest = |place: usize| {

@@ -10,7 +10,6 @@ use super::chain::{Bare, Chain, Entry, Link};
 use super::field::Field;
 use super::limits::Limits;
 use super::memory::cost_of;
-use super::problem::Part;
 
 /// A region of the search.
 #[derive(Debug, Clone)]
@@ -128,12 +127,10 @@ impl Region {
         Chain::new(&slots, Arc::clone(&field.pairs[place]))
     }
 
-    /// What is paid for crowds.
-    pub(super) fn paid(&self, field: &Field) -> i32 {
-        let of = |(share, part): (&Share, &Part)| {
-            part.crowd().filter(|_| share.crowd).map_or(0, |(_, points)| cost_of(points))
-        };
-        self.shares.iter().zip(&field.problem.parts).map(of).sum()
+    /// What is paid for a crowd in one strip.
+    pub(super) fn paid(&self, field: &Field, place: usize) -> i32 {
+        let crowd = field.problem.parts[place].crowd().filter(|_| self.shares[place].crowd);
+        crowd.map_or(0, |(_, points)| cost_of(points))
     }
 
     /// Whether a limit holds here.

@@ -8,7 +8,6 @@ use super::chain::{Chain, NEVER};
 use super::field::Field;
 use super::label::{Label, Layer, NONE};
 use super::limits::Limits;
-use super::memory::cost_of;
 use super::price::Priced;
 use super::problem::Path;
 use super::region::Region;
@@ -218,7 +217,8 @@ impl Sweep {
         let labels = &self.current.labels;
         let best = (0..labels.len()).min_by_key(|&at| (labels[at].cost, at));
         // Prices may have let in what costs more.
-        let within = best.is_some_and(|at| labels[at].cost + self.region.paid(field) <= self.reach);
+        let paid: i32 = (0..self.chains.len()).map(|strip| self.region.paid(field, strip)).sum();
+        let within = best.is_some_and(|at| labels[at].cost + paid <= self.reach);
         let best = best.map(|at| self.path(at));
         Swept { best, within, cut: self.cut, reach: self.reach, chains: self.chains, region: self.region }
     }
@@ -257,10 +257,7 @@ fn spaces(field: &Field, rooms: &Rooms, chains: &[Chain]) -> Vec<Space> {
 /// For each strip what all later ones cost at least, and what prices give back: by their own least, or by their floors.
 fn rest(field: &Field, region: &Region, priced: &Priced) -> Vec<i32> {
     let strips = priced.least.len();
-    let paid = |other: usize| match (region.shares[other].crowd, field.problem.parts[other].crowd()) {
-        (true, Some((_, points))) => cost_of(points),
-        _ => 0,
-    };
+    let paid = |strip: usize| region.paid(field, strip);
     let after = |place: usize| {
         let so_far: i32 = (0..=place).map(|strip| priced.asked[strip] + paid(strip)).sum();
         let later = |strip: usize| priced.least[strip].saturating_add(paid(strip));
