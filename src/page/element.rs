@@ -5,6 +5,8 @@
 use crate::measure::{Angle, Point, Size, Tint};
 use crate::words::words;
 
+use super::Footprint;
+
 words! {
     /// What a thing on the page is.
     Kind {
@@ -79,6 +81,14 @@ pub struct Lie {
     pub outline: Outline,
 }
 
+impl Lie {
+    /// Its footprint.
+    #[must_use]
+    pub fn footprint(&self) -> Footprint {
+        Footprint::of(self)
+    }
+}
+
 impl Element {
     /// What the owner calls it, or else what it is.
     #[must_use]
@@ -104,57 +114,5 @@ impl Element {
         let backing = matches!(self.kind, Kind::Paper | Kind::Mat);
         let area = |size: Size| size.width.mm() * size.height.mm();
         self.bed.unwrap_or(backing && area(self.lie.size) * 2.0 >= area(page))
-    }
-}
-
-/// Where a thing lies, in mm, worked out once for many points.
-#[derive(Debug, Clone, Copy)]
-pub struct Footprint {
-    centre: (f64, f64),
-    half: (f64, f64),
-    sin_cos: (f64, f64),
-    /// Nothing of it is further from its centre, across and down.
-    reach: (f64, f64),
-    outline: Outline,
-}
-
-impl Lie {
-    /// Its footprint.
-    #[must_use]
-    pub fn footprint(&self) -> Footprint {
-        let half = (self.size.width.mm() / 2.0, self.size.height.mm() / 2.0);
-        let (sin, cos) = self.turn.sin_cos();
-        let reach = |of_width: f64, of_height: f64| half.0 * of_width.abs() + half.1 * of_height.abs() + 1e-6;
-        Footprint {
-            centre: (self.at.x.mm() + half.0, self.at.y.mm() + half.1),
-            half,
-            sin_cos: (sin, cos),
-            reach: (reach(cos, sin), reach(sin, cos)),
-            outline: self.outline,
-        }
-    }
-}
-
-impl Footprint {
-    /// Whether a row of the page, at `y` mm from its top edge, can meet it at all.
-    #[must_use]
-    pub fn meets_row(&self, y: f64) -> bool {
-        (y - self.centre.1).abs() <= self.reach.1
-    }
-
-    /// Whether the point at `x`, `y` in mm from the page's left and top edge lies on it; its edge does.
-    #[must_use]
-    pub fn covers(&self, x: f64, y: f64) -> bool {
-        let (dx, dy) = (x - self.centre.0, y - self.centre.1);
-        if dx.abs() > self.reach.0 || dy.abs() > self.reach.1 {
-            return false;
-        }
-        let (sin, cos) = self.sin_cos;
-        // Turned back: on the page y runs down, so clockwise is the positive sense.
-        let (across, down) = ((dx * cos + dy * sin) / self.half.0, (dy * cos - dx * sin) / self.half.1);
-        match self.outline {
-            Outline::Rect => across.abs() <= 1.0 && down.abs() <= 1.0,
-            Outline::Round => across * across + down * down <= 1.0,
-        }
     }
 }

@@ -2,12 +2,30 @@
 //!
 //! Must not know titles' letters beyond their outlines.
 
+mod carried;
+mod cells;
+mod disc;
 mod element;
+mod footprint;
+mod meeting;
+mod prices;
+mod resting;
 mod shares;
+mod site;
 mod size;
 mod surface;
+mod terrain;
+mod trapped;
 
-pub use element::{Cover, Element, Footprint, Kind, Lie, Outline};
+pub use carried::{Carried, LetterShape};
+pub use cells::Cells;
+pub use element::{Cover, Element, Kind, Lie, Outline};
+pub use footprint::{Footprint, Side};
+pub use meeting::Meeting;
+pub use prices::{Counts, Prices};
+pub use resting::{Rest, Resting, Sought, radius};
 pub use shares::{ColourShare, visible_shares};
+pub use site::{Site, Touch, Touched};
 pub use size::{PAGE_SIZES, PageSizeError, page_size};
 pub use surface::Page;
+pub use terrain::Terrain;

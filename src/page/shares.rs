@@ -4,7 +4,7 @@
 
 use crate::measure::Tint;
 
-use super::{Footprint, Kind, Page};
+use super::{Kind, Page, Terrain};
 
 /// A colour that shows, and where.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,23 +47,12 @@ pub fn visible_shares(page: &Page) -> Vec<ColourShare> {
 
 /// Bare area of the ground, then the visible area of each thing, in square millimetres.
 fn visible_areas(page: &Page) -> (f64, Vec<f64>) {
-    let Some(size) = page.size else {
+    if page.size.is_none() {
         let whole = |element: &super::Element| element.lie.size.width.mm() * element.lie.size.height.mm();
         return (0.0, page.elements.iter().map(whole).collect());
-    };
-    let mut seen = vec![0_u32; page.elements.len() + 1];
-    let cells =
-        |length: f64| (0_u32..).map(|cell| f64::from(cell) + 0.5).take_while(move |centre| *centre < length);
-    let footprints = page.footprints();
-    for y in cells(size.height.mm()) {
-        let met: Vec<(usize, &Footprint)> =
-            footprints.iter().enumerate().filter(|(_, one)| one.meets_row(y)).collect();
-        for x in cells(size.width.mm()) {
-            let top = met.iter().rfind(|(_, one)| one.covers(x, y));
-            seen[top.map_or(0, |(place, _)| place + 1)] += 1;
-        }
     }
-    (f64::from(seen[0]), seen[1..].iter().map(|&cells| f64::from(cells)).collect())
+    let terrain = Terrain::of(page);
+    (f64::from(terrain.bare()), terrain.seen().map(f64::from).collect())
 }
 
 #[cfg(test)]
