@@ -2,11 +2,11 @@
 //!
 //! Must not know the strips.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::letter::{Character, StandInKind, weight};
 use crate::measure::{Colour, Hundredths, Points, Unit};
-use crate::page::Page;
+use crate::page::{Page, Terrain};
 use crate::plan::Spoken;
 use crate::stash::{Chip, ChipIx, Form, Stash};
 
@@ -28,6 +28,8 @@ pub struct Scene {
     pub unit: Unit,
     /// The tone of each sheet's colours, once asked for.
     tones: Vec<OnceLock<Tone>>,
+    /// The page in cells, once asked for.
+    terrain: OnceLock<Arc<Terrain>>,
 }
 
 impl Scene {
@@ -35,7 +37,13 @@ impl Scene {
     #[must_use]
     pub fn new(stash: &Stash, page: &Page, taste: Taste, elsewhere: Spoken) -> Self {
         let tones = (0..stash.sheets().len()).map(|_| OnceLock::new()).collect();
-        Self { palette: Palette::of(page, &taste), taste, elsewhere, unit: Unit::default(), tones }
+        Self { palette: Palette::of(page, &taste), taste, elsewhere, unit: Unit::default(), tones, terrain: OnceLock::new() }
+    }
+
+    /// The page in cells: `page` is the one that the scene was made for.
+    #[must_use]
+    pub fn terrain(&self, page: &Page) -> Arc<Terrain> {
+        Arc::clone(self.terrain.get_or_init(|| Arc::new(Terrain::of(page))))
     }
 
     /// The colours of `chip` against the page's.

@@ -84,6 +84,13 @@ thresholds! {
     NeighboursGap = "neighbours.across" Points 10 in 0..=10_000: "two neighbours of one colour across a gap";
     Fragment = "fragment.points" Points 20 in 0..=10_000: "two neighbours from one sheet in a mixed word";
     Joined = "joined.points" Points 100 in 0..=10_000: "joined script beside another sheet's letter";
+    Adrift = "adrift.points" Points 200 in 0..=10_000: "a strip that touches nothing on the page";
+    Trapped = "trapped.points" Points 10 in 0..=10_000: "each 50 mm2 of bare paper caught between the strip and what is there";
+    Cover = "cover.points" Points 10 in 0..=10_000: "each 10 mm2 of letters on a thing that none may lie on";
+    Edge = "edge.points" Points 40 in 0..=10_000: "a letter more than a third on a thing that it may only overlap";
+    Overlap = "overlap.points" Points 10 in 0..=10_000: "each 10 mm2 of letters on another strip's";
+    Off = "off.points" Points 600 in 0..=10_000: "a letter beyond the page's edge";
+    Margin = "margin.points" Points 30 in 0..=10_000: "a letter within the page's margin";
     SmallRatio = "small.ratio" Ratio 60 in 10..=200: "a subtitle higher than this share of the title";
 }
 

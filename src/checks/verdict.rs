@@ -12,6 +12,7 @@ use super::reach::{Check, Reach};
 use super::scene::Scene;
 use super::under::under;
 use super::view::StripView;
+use super::lying::{self, Lying, Seen};
 use super::{QUIET, room, small, twice, wrong};
 
 /// What the checks say of a plan.
@@ -19,6 +20,9 @@ use super::{QUIET, room, small, twice, wrong};
 pub struct Verdict {
     /// The sum over the strips; lower is better.
     pub score: Points,
+    /// What is amiss with the places of the strips on the page, apart from the score; `None` where none is placed on a
+    /// page.
+    pub place: Option<Points>,
     /// Strip by strip, in the plan's order.
     pub strips: Vec<StripVerdict>,
     /// Worst first; what is accepted last.
@@ -32,6 +36,8 @@ pub struct StripVerdict {
     pub score: Points,
     /// The height that it is compared by.
     pub height: Option<Length>,
+    /// How it lies; `None` where it is not placed, or where there is no page.
+    pub lying: Option<Lying>,
 }
 
 impl Verdict {
@@ -51,11 +57,12 @@ pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {
         let view = lying_view(plan, strip, &layout, stash, scene);
         let score = view.score();
         verdict.score += score;
-        verdict.strips.push(StripVerdict { score, height: view.height() });
+        verdict.strips.push(StripVerdict { score, height: view.height(), lying: None });
         verdict.findings.extend(findings_of(place, &view));
         verdict.findings.extend(wrong::find(place, strip, stash));
         verdict.findings.extend(room::find(place, strip, &plan.page, &layout, scene.unit));
     }
+    judge_places(plan, stash, scene, &mut verdict);
     verdict.findings.extend(subtitle_too_high(plan, &verdict.strips, scene));
     for finding in &mut verdict.findings {
         let accepted = &plan.strips()[finding.strip].accepted;
@@ -66,6 +73,20 @@ pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {
         order(a).cmp(&order(b)).then_with(|| a.slots.cmp(&b.slots))
     });
     verdict
+}
+
+/// Judges where each strip lies.
+fn judge_places(plan: &Plan, stash: &Stash, scene: &Scene, verdict: &mut Verdict) {
+    for (place, meeting) in lying::meetings(plan, stash, scene, |place| verdict.strips[place].height) {
+        let strip = &plan.strips()[place];
+        let view = StripView::new(scene, stash, strip, &plan.page, None);
+        let found = lying::find(&Seen { plan, place, view: &view, meeting: &meeting, scene });
+        let counts = |one: &&Finding| one.level == Level::Stop || !strip.accepted.contains(one.id);
+        let points: Points = found.iter().filter(counts).map(|one| one.points).sum();
+        verdict.place = Some(verdict.place.unwrap_or_default() + points);
+        verdict.strips[place].lying = Some(Lying { points, meeting });
+        verdict.findings.extend(found);
+    }
 }
 
 /// A view of `strip` as it lies now: what is under it depends on the line's own length and height.

@@ -54,6 +54,14 @@ impl<'a> StripView<'a> {
         view
     }
 
+    /// The same look at another strip of the plan.
+    pub(super) fn of_other<'b>(&self, strip: &'b Strip, page: &Page) -> StripView<'b>
+    where
+        'a: 'b,
+    {
+        StripView::new(self.scene, self.stash, strip, page, None)
+    }
+
     fn fill_of(&self, slot: usize) -> Fill {
         match self.strip.letter(slot).map(|stood| &stood.sticker) {
             None => Fill::Empty,

@@ -22,7 +22,7 @@ pub use cells::Cells;
 pub use element::{Cover, Element, Kind, Lie, Outline};
 pub use footprint::{Footprint, Side};
 pub use meeting::Meeting;
-pub use prices::{Counts, Prices};
+pub use prices::{Amiss, Counts, Prices};
 pub use resting::{Rest, Resting, Sought, radius};
 pub use shares::{ColourShare, visible_shares};
 pub use site::{Site, Touch, Touched};

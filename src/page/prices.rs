@@ -4,70 +4,90 @@
 
 use crate::measure::Points;
 
-/// What each thing that is amiss with a place costs.
+/// What can be amiss with a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Prices {
-    /// Touching nothing.
-    pub adrift: Points,
-    /// Each 50 mm2 of trapped paper.
-    pub trapped: Points,
-    /// Each 10 mm2 over a thing that letters may not lie on.
-    pub cover: Points,
-    /// Each letter that lies more than by its edge on a thing that letters may only overlap.
-    pub edge: Points,
-    /// Each 10 mm2 over another strip's letters.
-    pub overlap: Points,
-    /// Each letter beyond the page's edge.
-    pub off: Points,
-    /// Each letter within the page's margin.
-    pub margin: Points,
+pub enum Amiss {
+    /// The strip touches nothing.
+    Adrift,
+    /// Bare paper is caught between the strip and what is there; counted in mm2.
+    Trapped,
+    /// Letters lie on a thing that none may lie on; in mm2.
+    Cover,
+    /// Letters lie on a thing that they may only overlap; in letters.
+    Edge,
+    /// Letters lie on another strip's; in mm2.
+    Overlap,
+    /// Letters reach beyond the page's edge; in letters.
+    Off,
+    /// Letters stand within the page's margin; in letters.
+    Margin,
 }
 
-/// What is amiss with a place, counted.
+impl Amiss {
+    /// All of them.
+    pub const ALL: [Self; 7] =
+        [Self::Adrift, Self::Trapped, Self::Cover, Self::Edge, Self::Overlap, Self::Off, Self::Margin];
+
+    /// How much of it costs its price once.
+    const fn unit(self) -> i64 {
+        match self {
+            Self::Trapped => 50,
+            Self::Cover | Self::Overlap => 10,
+            Self::Adrift | Self::Edge | Self::Off | Self::Margin => 1,
+        }
+    }
+}
+
+/// What each thing costs that is amiss with a place: once if it is adrift, each letter, each 50 mm2 of trapped paper, each
+/// 10 mm2 of letters over what they must not cover.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Prices([Points; 7]);
+
+/// What is amiss with a place, each counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Counts {
-    /// Whether it touches nothing.
-    pub adrift: bool,
-    /// Trapped paper in mm2.
-    pub trapped: u32,
-    /// Over things that letters may not lie on, in mm2.
-    pub cover: u32,
-    /// Letters that lie on a thing that they may only overlap.
-    pub edge: u32,
-    /// Over another strip's letters, in mm2.
-    pub overlap: u32,
-    /// Letters beyond the page's edge.
-    pub off: u32,
-    /// Letters within its margin.
-    pub margin: u32,
+pub struct Counts([u32; 7]);
+
+impl Prices {
+    /// Each as `price` says.
+    #[must_use]
+    pub fn new(price: impl Fn(Amiss) -> Points) -> Self {
+        Self(Amiss::ALL.map(price))
+    }
 }
 
 impl Counts {
-    /// The points of each count, in the order of their declaration; each rounded once, half away from zero.
+    /// Each as `count` says.
     #[must_use]
-    pub fn points(&self, prices: &Prices) -> [Points; 7] {
-        [
-            each(prices.adrift, u32::from(self.adrift), 1),
-            each(prices.trapped, self.trapped, 50),
-            each(prices.cover, self.cover, 10),
-            each(prices.edge, self.edge, 1),
-            each(prices.overlap, self.overlap, 10),
-            each(prices.off, self.off, 1),
-            each(prices.margin, self.margin, 1),
-        ]
+    pub fn new(count: impl Fn(Amiss) -> u32) -> Self {
+        Self(Amiss::ALL.map(count))
+    }
+
+    /// How much of it there is: letters, mm2, or 1 where it is adrift.
+    #[must_use]
+    pub const fn of(&self, amiss: Amiss) -> u32 {
+        self.0[amiss as usize]
+    }
+
+    /// The same with another count of one.
+    #[must_use]
+    pub const fn with(mut self, amiss: Amiss, count: u32) -> Self {
+        self.0[amiss as usize] = count;
+        self
+    }
+
+    /// The points of one, rounded once, half away from zero.
+    #[must_use]
+    pub fn points(&self, amiss: Amiss, prices: &Prices) -> Points {
+        let (price, count, of) = (prices.0[amiss as usize], self.of(amiss), amiss.unit());
+        let whole = i64::from(price.tenths()) * i64::from(count);
+        Points::from_tenths(i32::try_from((2 * whole + of) / (2 * of)).unwrap_or(i32::MAX))
     }
 
     /// All points together.
     #[must_use]
     pub fn total(&self, prices: &Prices) -> Points {
-        self.points(prices).into_iter().sum()
+        Amiss::ALL.into_iter().map(|amiss| self.points(amiss, prices)).sum()
     }
-}
-
-/// `price` for each `of` of `count`.
-fn each(price: Points, count: u32, of: i64) -> Points {
-    let whole = i64::from(price.tenths()) * i64::from(count);
-    Points::from_tenths(i32::try_from((2 * whole + of) / (2 * of)).unwrap_or(i32::MAX))
 }
 
 #[cfg(test)]
@@ -76,10 +96,12 @@ mod tests {
 
     #[test]
     fn areas_are_rounded_once_half_away_from_zero() {
-        let price = Points::from_tenths(10);
-        assert_eq!(each(price, 2, 50), Points::ZERO);
-        assert_eq!(each(price, 3, 50), Points::from_tenths(1));
-        assert_eq!(each(price, 127, 50), Points::from_tenths(25));
-        assert_eq!(each(Points::from_tenths(3), 5, 10), Points::from_tenths(2), "1.5 tenths");
+        let cost = |amiss, tenths, count| {
+            let prices = Prices::new(|_| Points::from_tenths(tenths));
+            Counts::default().with(amiss, count).total(&prices).tenths()
+        };
+        assert_eq!([2, 3, 127].map(|area| cost(Amiss::Trapped, 10, area)), [0, 1, 25]);
+        assert_eq!(cost(Amiss::Cover, 3, 5), 2, "1.5 tenths");
+        assert_eq!(cost(Amiss::Off, 600, 2), 1200);
     }
 }

@@ -12,7 +12,7 @@ use crate::measure::{Angle, Length, Point, Points};
 
 use super::carried::{Carried, LetterShape};
 use super::disc::Disc;
-use super::prices::Prices;
+use super::prices::{Amiss, Prices};
 use super::site::{Site, Touch};
 use super::trapped::Trap;
 
@@ -266,9 +266,8 @@ fn is_apart(chosen: &[Spot], spot: &Spot, apart: f64) -> bool {
 
 /// The points of one position and its trapped paper in mm2.
 fn price(site: &Site, carried: &Carried, trap: &Trap, prices: &Prices, moved: (i32, i32)) -> (Points, u32) {
-    let mut counts = site.counts(carried, moved);
-    counts.trapped = trap.cells(moved).count();
-    (counts.total(prices), counts.trapped)
+    let trapped = trap.cells(moved).count();
+    (site.counts(carried, moved).with(Amiss::Trapped, trapped).total(prices), trapped)
 }
 
 /// The radius of the disc that no trapped space holds: half the line's height in whole mm, rounded up, at least 6.

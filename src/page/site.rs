@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::carried::{Carried, CarriedLetter, joined};
 use super::cells::Cells;
 use super::disc::Disc;
-use super::prices::Counts;
+use super::prices::{Amiss, Counts};
 use super::{Cover, Side, Terrain};
 
 /// Lengths nearer than this to a line are on it, in mm.
@@ -21,6 +21,8 @@ pub struct Site {
     others: Vec<(usize, Cells)>,
     /// Under all other strips.
     other: Cells,
+    /// Whether there is anything on the page that a strip could touch.
+    is_built: bool,
     /// Under things that are no beds and under other strips.
     pub(super) raised: Cells,
     /// Within 1.5 cells of what is raised.
@@ -63,22 +65,25 @@ impl Site {
             joined([&terrain.raised, &other].into_iter())
         };
         let within_touch = Disc::beside().grown(&raised);
-        Self { terrain, others, other, raised, within_touch }
+        let is_built = !terrain.raised.is_bare();
+        Self { terrain, others, other, is_built, raised, within_touch }
     }
 
     /// What is amiss with `carried` moved by whole millimetres from where it was laid, trapped paper aside.
     pub(super) fn counts(&self, carried: &Carried, moved: (i32, i32)) -> Counts {
         let ink = &carried.ink;
         let number = |letters: usize| u32::try_from(letters).unwrap_or(u32::MAX);
-        Counts {
-            adrift: !ink.meets(moved, &self.within_touch) && !ink.is_bare(),
-            trapped: 0,
-            cover: ink.shared(moved, &self.terrain.never),
-            edge: number(self.on_edges(carried, moved).count()),
-            overlap: ink.shared(moved, &self.other),
-            off: number(carried.letters.iter().filter(|one| self.is_off(one, moved)).count()),
-            margin: number(carried.letters.iter().filter(|one| self.is_near_edge(one, moved)).count()),
-        }
+        Counts::new(|amiss| match amiss {
+            Amiss::Adrift => u32::from(self.is_built && !ink.meets(moved, &self.within_touch)),
+            Amiss::Trapped => 0,
+            Amiss::Cover => ink.shared(moved, &self.terrain.never),
+            Amiss::Edge => number(self.on_edges(carried, moved).count()),
+            Amiss::Overlap => ink.shared(moved, &self.other),
+            Amiss::Off => number(carried.letters.iter().filter(|one| self.is_off(one, moved)).count()),
+            Amiss::Margin => {
+                number(carried.letters.iter().filter(|one| self.is_near_edge(one, moved)).count())
+            }
+        })
     }
 
     /// Bare cells under letters that are within touch of what is raised.
@@ -110,12 +115,34 @@ impl Site {
         self.is_nearer(letter, moved, self.terrain.margin.mm()) && !self.is_off(letter, moved)
     }
 
-    fn is_nearer(&self, letter: &CarriedLetter, (x, y): (i32, i32), margin: f64) -> bool {
-        let Some(size) = self.terrain.size else { return false };
+    fn is_nearer(&self, letter: &CarriedLetter, moved: (i32, i32), margin: f64) -> bool {
+        self.to_edge(letter, moved).is_some_and(|distance| distance < margin - SLIGHT)
+    }
+
+    /// From a letter to the nearest edge of the page in mm, below 0 beyond it; `None` where the page has no size.
+    pub(super) fn to_edge(&self, letter: &CarriedLetter, (x, y): (i32, i32)) -> Option<f64> {
+        let size = self.terrain.size?;
         let one = letter.extent.moved(f64::from(x), f64::from(y));
-        let (least, right, bottom) =
-            (margin - SLIGHT, size.width.mm() - margin + SLIGHT, size.height.mm() - margin + SLIGHT);
-        one.left < least || one.top < least || one.right > right || one.bottom > bottom
+        let (right, bottom) = (size.width.mm() - one.right, size.height.mm() - one.bottom);
+        Some(one.left.min(one.top).min(right).min(bottom))
+    }
+
+    /// The shortest way straight up, down, left or right, in whole mm up to 100, on which a strip that is adrift comes to
+    /// touch something, and what.
+    pub(super) fn way_to_touch(&self, carried: &Carried, (x, y): (i32, i32)) -> Option<((i32, i32), Touched)> {
+        let ways = (1..=100).flat_map(|by| [(0, by), (0, -by), (by, 0), (-by, 0)]);
+        let met = |way: &(i32, i32)| carried.ink.meets((x + way.0, y + way.1), &self.within_touch);
+        let way = ways.into_iter().find(met)?;
+        Some((way, self.touches(carried, (x + way.0, y + way.1)).first()?.what))
+    }
+
+    /// What trapped cells lie beside: elements, the topmost first, then strips.
+    pub(super) fn beside(&self, trapped: &Cells) -> Vec<Touched> {
+        let near = Disc::beside().grown(trapped);
+        let things = self.terrain.things.iter().enumerate().rev().filter(|(_, thing)| !thing.is_bed);
+        let elements = things.map(|(place, thing)| (Touched::Element(place), &thing.seen));
+        let strips = self.others.iter().map(|(place, cells)| (Touched::Strip(*place), cells));
+        elements.chain(strips).filter(|(_, cells)| near.meets((0, 0), cells)).map(|(what, _)| what).collect()
     }
 
     /// What it touches where it was laid: elements, the topmost first, then strips.

@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
 use crate::app::Area;
-use crate::measure::Colour;
+use crate::measure::{Colour, Polygon, spans};
 
 use super::paint::Paint;
 
@@ -41,7 +41,7 @@ impl Canvas {
 
     /// Fills closed polygons, given in points, by the non-zero rule. A point is inked where a third of it is covered, so
     /// that a thin stroke does not fall between two rows.
-    pub(super) fn fill(&mut self, polygons: &[Vec<(f64, f64)>], dot: Dot) {
+    pub(super) fn fill(&mut self, polygons: &[Polygon], dot: Dot) {
         let mut covered = vec![0.0; self.columns];
         for row in 0..self.rows {
             covered.fill(0.0);
@@ -75,27 +75,6 @@ impl Canvas {
 
 /// Scan lines in a row of points.
 const LINES: u32 = 4;
-
-/// Calls `span` with the ends of each inked stretch at the height `y`.
-fn spans(polygons: &[Vec<(f64, f64)>], y: f64, mut span: impl FnMut(f64, f64)) {
-    let mut crossings: Vec<(f64, i32)> = Vec::new();
-    for polygon in polygons {
-        let next = polygon.iter().cycle().skip(1);
-        for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(next) {
-            if (y0 <= y) != (y1 <= y) {
-                crossings.push((x0 + (y - y0) / (y1 - y0) * (x1 - x0), if y1 > y0 { 1 } else { -1 }));
-            }
-        }
-    }
-    crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut winding = 0;
-    for pair in crossings.windows(2) {
-        winding += pair[0].1;
-        if winding != 0 {
-            span(pair[0].0, pair[1].0);
-        }
-    }
-}
 
 /// Adds to each point of a row how much of it lies between two places.
 #[expect(

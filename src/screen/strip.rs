@@ -7,10 +7,9 @@ use ratatui::style::Style;
 
 use crate::app::{Area, Over, Pane, State, StripMap};
 use crate::checks::under;
-use crate::letter::{Face, Turn};
-use crate::measure::{Colour, Length, Unit};
-use crate::stash::{Chip, Form, Stash};
-use crate::title::{LetterBox, Sticker, Strip};
+use crate::measure::{Colour, Length, Polygon, Unit};
+use crate::stash::{Form, Stash};
+use crate::title::{Cut, LetterBox, Sticker, Strip, cuts};
 
 use super::canvas::{Canvas, Dot};
 use super::paint::{Paint, chosen, faint, strong};
@@ -37,8 +36,8 @@ pub(super) fn draw_letters(map: &StripMap, strip: &Strip, state: &State, paint: 
     let height = map.layout.letters.iter().map(|letter| letter.height).max().unwrap_or_default();
     let ground = under(strip, &state.trial.plan().page, map.layout.length(), height).unwrap_or(MIDDLE_GREY);
     let mut canvas = Canvas::new(map.area, Dot::Ground(ground));
-    for (slot, letter) in map.layout.letters.iter().enumerate() {
-        draw_letter(&mut canvas, map, strip, slot, letter, &state.shelf.stash);
+    for cut in cuts(strip, &map.layout, &state.shelf.stash) {
+        draw_cut(&mut canvas, map, strip, &cut, &state.shelf.stash);
     }
     canvas.show(map.area, buffer, paint);
     for (slot, letter) in map.layout.letters.iter().enumerate().filter(|(_, letter)| !letter.filled) {
@@ -62,67 +61,39 @@ fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
 }
 
 /// Draws one letter: its tile if it has one, then its outline from the reference face.
-fn draw_letter(
-    canvas: &mut Canvas,
-    map: &StripMap,
-    strip: &Strip,
-    slot: usize,
-    letter: &LetterBox,
-    stash: &Stash,
-) {
-    let Some(sticker) = strip.letter(slot).map(|stood| &stood.sticker) else { return };
-    let block = vec![[(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)].to_vec()];
-    match sticker {
-        Sticker::Hand(thing) => {
-            let colour = thing.colour.as_ref().map_or(Colour::WHITE, |tint| tint.colour);
-            canvas.fill(&lay(map, letter, &block), Dot::Ink(colour));
-        }
-        Sticker::Chip { id, .. } => {
-            let Some(chip) = stash.find(id).map(|ix| stash.chip(ix)) else { return };
-            let ink = chip.colours()[0].colour;
-            let tile = chip.sheet.make.form == Form::Tile;
-            if tile {
-                let colour = chip.sheet.paint.tile.as_ref().map_or(ink.readable_ink(), |tint| tint.colour);
-                canvas.fill(&lay(map, letter, &block), Dot::Ink(colour));
-            }
-            let dot = if tile { Dot::Ground(ink) } else { Dot::Ink(ink) };
-            canvas.fill(&lay(map, letter, &shape(chip, tile, letter.turn)), dot);
-        }
+fn draw_cut(canvas: &mut Canvas, map: &StripMap, strip: &Strip, cut: &Cut, stash: &Stash) {
+    let on_map = |polygons: &[Polygon]| -> Vec<Polygon> {
+        let place = |&(along, up): &(f64, f64)| {
+            ((along - map.left) / map.mm_per_column * 2.0, (map.top - up) / map.mm_per_column)
+        };
+        polygons.iter().map(|polygon| polygon.iter().map(place).collect()).collect()
+    };
+    let (edge, print) = cut_colours(strip, cut.slot, stash);
+    canvas.fill(&on_map(&cut.edge), Dot::Ink(edge));
+    if let Some(polygons) = &cut.print {
+        canvas.fill(&on_map(polygons), Dot::Ground(print));
     }
 }
 
-/// The outline of a letter within its box, from 0 to 1 in both directions, y up. On a tile it keeps a fifth clear all
-/// round (common practice, no source).
-fn shape(chip: Chip<'_>, tile: bool, turn: Turn) -> Vec<Vec<(f64, f64)>> {
-    let Some(outline) = Face::reference().outline(&chip.letter.character) else {
-        return vec![vec![(0.1, 0.0), (0.9, 0.0), (0.9, 1.0), (0.1, 1.0)]];
-    };
-    let (width, bottom, height) = (outline.width(), outline.bottom(), outline.top() - outline.bottom());
-    let clear = if tile { 0.2 } else { 0.0 };
-    let within = |(x, y): (f64, f64)| {
-        let (x, y) = (x / width, (y - bottom) / height);
-        let (x, y) = match turn {
-            Turn::None => (x, y),
-            Turn::Half => (1.0 - x, 1.0 - y),
-            Turn::Quarter => (y, 1.0 - x),
-        };
-        (clear + x * (1.0 - 2.0 * clear), clear + y * (1.0 - 2.0 * clear))
-    };
-    outline.contours().into_iter().map(|contour| contour.into_iter().map(within).collect()).collect()
-}
-
-/// A shape of a letter's box as points of the canvas: scaled, tilted about the box's centre, laid on the map.
-fn lay(map: &StripMap, letter: &LetterBox, shape: &[Vec<(f64, f64)>]) -> Vec<Vec<(f64, f64)>> {
-    let (sin, cos) = letter.tilt.sin_cos();
-    let (width, height) = (letter.width.mm(), letter.height.mm());
-    let centre = (letter.left.mm() + width / 2.0, letter.bottom.mm() + height / 2.0);
-    let place = |&(x, y): &(f64, f64)| {
-        let (dx, dy) = ((x - 0.5) * width, (y - 0.5) * height);
-        // Clockwise on the screen, where y runs down; here it runs up.
-        let (along, up) = (centre.0 + dx * cos + dy * sin, centre.1 + dy * cos - dx * sin);
-        ((along - map.left) / map.mm_per_column * 2.0, (map.top - up) / map.mm_per_column)
-    };
-    shape.iter().map(|contour| contour.iter().map(place).collect()).collect()
+/// The colour of what stands in a slot, and of what is printed on it.
+pub(super) fn cut_colours(strip: &Strip, slot: usize, stash: &Stash) -> (Colour, Colour) {
+    match strip.letter(slot).map(|stood| &stood.sticker) {
+        Some(Sticker::Hand(thing)) => {
+            let colour = thing.colour.as_ref().map_or(Colour::WHITE, |tint| tint.colour);
+            (colour, colour)
+        }
+        Some(Sticker::Chip { id, .. }) => {
+            let chip = stash.find(id).map(|ix| stash.chip(ix));
+            let ink = chip.map_or(Colour::WHITE, |chip| chip.colours()[0].colour);
+            let sheet = chip.map(|chip| chip.sheet);
+            let tile = sheet.and_then(|sheet| sheet.paint.tile.as_ref());
+            match sheet.map(|sheet| sheet.make.form) {
+                Some(Form::Tile) => (tile.map_or(ink.readable_ink(), |tint| tint.colour), ink),
+                _ => (ink, ink),
+            }
+        }
+        None => (Colour::WHITE, Colour::BLACK),
+    }
 }
 
 /// The outline of an empty slot, with the character wanted.

@@ -2,6 +2,7 @@
 //!
 //! Must not know pages or screens.
 
+mod cut;
 mod edit;
 mod layout;
 mod rules;
@@ -11,6 +12,7 @@ mod stood;
 mod strip;
 mod wording;
 
+pub use cut::{Cut, cuts};
 pub use edit::Edit;
 pub use layout::{Layout, LetterBox, LineBox};
 pub use rules::{CaseRule, FormRule, Mix, Rules};

@@ -1,0 +1,112 @@
+//! A strip where it lies, as the checks of the place see it, and the words they share.
+//!
+//! Must not know any check.
+
+use crate::measure::{Length, Points};
+use crate::page::{Carried, LetterShape, Meeting, Site, Touched, radius};
+use crate::plan::Plan;
+use crate::stash::Stash;
+use crate::title::{Layout, Strip, cuts};
+
+use super::super::scene::Scene;
+use super::super::telling::tell_length;
+use super::super::view::StripView;
+
+/// How a strip lies on the page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lying {
+    /// What is amiss with its place in points, less what the user is content with.
+    pub points: Points,
+    /// What it meets there.
+    pub meeting: Meeting,
+}
+
+/// A strip where it lies.
+#[derive(Debug, Clone, Copy)]
+pub struct Seen<'a> {
+    /// The plan.
+    pub plan: &'a Plan,
+    /// The strip's place in it.
+    pub place: usize,
+    /// What the letters' checks see of it.
+    pub view: &'a StripView<'a>,
+    /// What it meets.
+    pub meeting: &'a Meeting,
+    /// What is judged against.
+    pub scene: &'a Scene,
+}
+
+impl Seen<'_> {
+    /// What the strip is for.
+    pub(super) fn role(&self) -> &str {
+        self.plan.strips()[self.place].role().as_str()
+    }
+
+    /// What something on the page is called.
+    pub(super) fn called(&self, what: Touched) -> String {
+        match what {
+            Touched::Element(place) => self.plan.page.elements[place].called().to_owned(),
+            Touched::Strip(place) => format!("the {}", self.plan.strips()[place].role()),
+        }
+    }
+
+    /// Letters by their names: `L, A and N`.
+    pub(super) fn letters(&self, slots: &[usize]) -> String {
+        listed(&slots.iter().map(|&slot| self.view.name(slot)).collect::<Vec<_>>())
+    }
+
+    /// A length in the user's unit.
+    pub(super) fn told(&self, length: Length) -> String {
+        tell_length(length, self.scene.unit)
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`; no more than four, then how many more.
+pub(super) fn listed(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] if names.len() <= 4 => format!("{} and {last}", first.join(", ")),
+        [first @ .., _, _] => {
+            let shown = &first[..3.min(first.len())];
+            format!("{} and {} more", shown.join(", "), names.len() - shown.len())
+        }
+    }
+}
+
+/// The outlines of a strip's letters.
+pub(super) fn shapes(strip: &Strip, layout: &Layout, stash: &Stash) -> Vec<LetterShape> {
+    let cuts = cuts(strip, layout, stash).into_iter();
+    cuts.map(|cut| LetterShape { slot: cut.slot, word: cut.word, outline: cut.edge, box_area: cut.box_area })
+        .collect()
+}
+
+/// Every placed strip of `plan` over its page, by its place in the plan.
+pub(in super::super) fn carried(plan: &Plan, stash: &Stash) -> Vec<(usize, Carried)> {
+    let laid = plan.strips().iter().enumerate().filter_map(|(place, strip)| {
+        let shapes = shapes(strip, &Layout::of(strip, stash), stash);
+        Some((place, Carried::new(&shapes, strip.place.at?, strip.place.turn)))
+    });
+    laid.collect()
+}
+
+/// What each placed strip meets, by its place in the plan; nothing where there is no page to meet. `height` is the line's.
+pub(in super::super) fn meetings(
+    plan: &Plan,
+    stash: &Stash,
+    scene: &Scene,
+    height: impl Fn(usize) -> Option<Length>,
+) -> Vec<(usize, Meeting)> {
+    if plan.page.size.is_none() && plan.page.elements.is_empty() {
+        return Vec::new();
+    }
+    let mut carried = carried(plan, stash);
+    let mut met = Vec::with_capacity(carried.len());
+    for _ in 0..carried.len() {
+        let (place, own) = carried.remove(0);
+        let site = Site::new(scene.terrain(&plan.page), &carried);
+        met.push((place, Meeting::of(&site, &own, radius(height(place)))));
+        carried.push((place, own));
+    }
+    met
+}
