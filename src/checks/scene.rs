@@ -37,7 +37,14 @@ impl Scene {
     #[must_use]
     pub fn new(stash: &Stash, page: &Page, taste: Taste, elsewhere: Spoken) -> Self {
         let tones = (0..stash.sheets().len()).map(|_| OnceLock::new()).collect();
-        Self { palette: Palette::of(page, &taste), taste, elsewhere, unit: Unit::default(), tones, terrain: OnceLock::new() }
+        Self {
+            palette: Palette::of(page, &taste),
+            taste,
+            elsewhere,
+            unit: Unit::default(),
+            tones,
+            terrain: OnceLock::new(),
+        }
     }
 
     /// The page in cells: `page` is the one that the scene was made for.

@@ -3,6 +3,8 @@
 //! Must not know what is wrong with it.
 
 use crate::measure::{Length, Unit};
+use crate::page::{Side, Touch, Touched};
+use crate::plan::Plan;
 
 use super::view::StripView;
 
@@ -53,6 +55,33 @@ impl StripView<'_> {
     pub(super) fn pairs(&self, slots: &[usize]) -> String {
         let pair = |pair: &[usize]| pair.iter().map(|&slot| self.name(slot)).collect::<Vec<_>>().join(" ");
         slots.chunks(2).map(pair).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// What a strip touches, and where: `harbour mat (top)`, `wave paper (on it)`.
+#[must_use]
+pub fn tell_touch(plan: &Plan, touch: &Touch) -> String {
+    let side = touch.side.map(|side| match side {
+        Side::Top => "top",
+        Side::Bottom => "bottom",
+        Side::Left => "left",
+        Side::Right => "right",
+    });
+    let how = match (side, touch.over) {
+        (Some(side), false) => format!(" ({side})"),
+        (Some(side), true) => format!(" ({side}, and on it)"),
+        (None, true) => " (on it)".to_owned(),
+        (None, false) => String::new(),
+    };
+    format!("{}{how}", tell_touched(plan, touch.what))
+}
+
+/// What something on the page is called.
+#[must_use]
+pub fn tell_touched(plan: &Plan, what: Touched) -> String {
+    match what {
+        Touched::Element(place) => plan.page.elements[place].called().to_owned(),
+        Touched::Strip(place) => format!("the {}", plan.strips()[place].role()),
     }
 }
 

@@ -8,11 +8,11 @@ use crate::stash::Stash;
 use crate::title::{Layout, Strip};
 
 use super::finding::{Finding, Level};
+use super::lying::{self, Lying, Seen};
 use super::reach::{Check, Reach};
 use super::scene::Scene;
 use super::under::under;
 use super::view::StripView;
-use super::lying::{self, Lying, Seen};
 use super::{QUIET, room, small, twice, wrong};
 
 /// What the checks say of a plan.

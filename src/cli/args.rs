@@ -48,6 +48,11 @@ pub(super) enum Command {
     ///
     /// Pinned letters, things by hand and strips that are stuck down are left alone. Nothing is written without --apply.
     Suggest(Suggest),
+    /// Find where on its page a strip rests best; exit 1 where it finds no room.
+    ///
+    /// Best: it touches what is there, traps no bare paper, covers nothing that must not be covered, and stays within the
+    /// margins. Nothing is written without --apply.
+    Places(Places),
     /// Print the placement order of a page plan.
     Order(Order),
     /// List what is left: all sheets, or the letters of one.
@@ -104,6 +109,25 @@ pub(super) struct Suggest {
     /// Tell what the points of each letter and each line are for.
     #[arg(long)]
     pub(super) explain: bool,
+}
+
+/// Arguments of `places`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Places {
+    /// The page plan: its name, or the path of its file.
+    pub(super) plan: String,
+    /// The strip, by its role, such as title; else the plan's first.
+    #[arg(long, value_name = "ROLE")]
+    pub(super) strip: Option<String>,
+    /// How many places, at most 100; each half a letter's height or more from all before it.
+    #[arg(long, value_name = "K", default_value_t = 5, value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub(super) count: u8,
+    /// How long to search at most.
+    #[arg(long, value_name = "S", default_value = "10", value_parser = seconds)]
+    pub(super) seconds: Duration,
+    /// Write the first place into the plan.
+    #[arg(long)]
+    pub(super) apply: bool,
 }
 
 /// Arguments of `order`.

@@ -21,7 +21,7 @@ struct Answer<'a> {
     format: u32,
     score: Points,
     strips: Vec<StripAnswer<'a>>,
-    /// The place on the page is not judged yet.
+    /// What is amiss with the strips' places on the page; null where none is placed.
     place: Option<Points>,
     findings: Vec<FindingAnswer<'a>>,
 }
@@ -77,7 +77,7 @@ fn in_json<'a>(plan: &'a Plan, verdict: &'a Verdict) -> Answer<'a> {
         format: 1,
         score: verdict.score,
         strips: strips.collect(),
-        place: None,
+        place: verdict.place,
         findings: verdict.findings.iter().map(finding).collect(),
     }
 }
@@ -92,6 +92,9 @@ fn in_words(plan: &Plan, verdict: &Verdict, unit: crate::measure::Unit) -> Strin
         let _ = writeln!(text, "{}: {wording}: score {}{height}", strip.role(), one.score);
     }
     let _ = writeln!(text, "score in all: {}", verdict.score);
+    if let Some(place) = verdict.place {
+        let _ = writeln!(text, "place on the page: {place}");
+    }
     for finding in &verdict.findings {
         let role = plan.strips()[finding.strip].role();
         let accepted = if finding.accepted { " (accepted)" } else { "" };

@@ -9,6 +9,7 @@ mod man;
 mod new;
 mod opened;
 mod order;
+mod places;
 mod say;
 mod stash;
 mod suggest;
@@ -52,6 +53,7 @@ fn act(args: &Args) -> Result<ExitCode> {
         Some(Command::New(new)) => new::run(args, new),
         Some(Command::Check(check)) => check::run(args, check),
         Some(Command::Suggest(suggest)) => suggest::run(args, suggest),
+        Some(Command::Places(places)) => places::run(args, places),
         Some(Command::Order(order)) => order::run(args, order),
         Some(Command::Stash(stash)) => stash::run(args, stash),
         Some(Command::Completions { shell }) => completions::run(*shell),

@@ -5,7 +5,7 @@
 use anyhow::Result;
 
 use crate::app::Shelf;
-use crate::files::{Access, PlanFile, StashFolder, StashLock};
+use crate::files::{Access, PlanFile, StashFolder, StashLock, escaped};
 use crate::plan::Plan;
 
 use super::args::Args;
@@ -31,6 +31,31 @@ pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
 }
 
 impl Opened {
+    /// Opens a plan to write into it.
+    pub(super) fn to_write(args: &Args, name: &str) -> Result<(Self, StashLock)> {
+        let folder = args.folder()?;
+        let file = folder.find_plan(name)?;
+        let writer = right_to_write(&folder)?;
+        // Saving lets go of the trial: changes on the bench that nobody has saved yet.
+        if folder.trial_path(&file).exists() {
+            let slug = file.slug();
+            let text = format!(
+                "{slug} has changes that were never saved; open it on the bench and save or drop them"
+            );
+            return Err(Fault::Input(text).into());
+        }
+        Ok((Self::plan(args, name)?, writer))
+    }
+
+    /// The place of the strip of this role.
+    pub(super) fn strip_called(&self, role: &str) -> Result<usize> {
+        self.plan.strip_called(role).ok_or_else(|| {
+            let roles: Vec<&str> = self.plan.strips().iter().map(|strip| strip.role().as_str()).collect();
+            let (role, roles) = (escaped(role), escaped(&roles.join(", ")));
+            Fault::Input(format!("there is no strip \"{role}\"; this plan has: {roles}")).into()
+        })
+    }
+
     /// Opens the plan called `name`; what is wrong in the stash's files is told on the way.
     pub(super) fn plan(args: &Args, name: &str) -> Result<Self> {
         let folder = args.folder()?;

@@ -54,9 +54,8 @@ impl Carried {
         let (x, y) = (at.x.mm(), at.y.mm());
         let rest = (x - x.floor(), y - y.floor());
         // The page's y runs down: along the strip is (cos, sin), up from its feet is (sin, -cos).
-        let lay = |&(along, up): &(f64, f64)| {
-            (rest.0 + along * cos + up * sin, rest.1 + along * sin - up * cos)
-        };
+        let lay =
+            |&(along, up): &(f64, f64)| (rest.0 + along * cos + up * sin, rest.1 + along * sin - up * cos);
         let letter = |shape: &LetterShape| {
             let polygons: Vec<Polygon> =
                 shape.outline.iter().map(|polygon| polygon.iter().map(lay).collect()).collect();

@@ -39,7 +39,9 @@ impl Cells {
         let (top, bottom) = (first_centre(extent.top), first_centre(extent.bottom));
         let mut cells = Self::bare(left, top, count(left..right), count(top..bottom));
         for y in top..bottom {
-            spans(polygons, f64::from(y) + 0.5, |from, to| cells.hold(y, first_centre(from)..first_centre(to)));
+            spans(polygons, f64::from(y) + 0.5, |from, to| {
+                cells.hold(y, first_centre(from)..first_centre(to))
+            });
         }
         cells
     }
@@ -160,11 +162,6 @@ impl Cells {
     /// Bares what `other`, moved, holds.
     pub(super) fn bare_where(&mut self, other: &Self, moved: (i32, i32)) {
         self.with(other, moved, |word, less| *word &= !less);
-    }
-
-    /// Bares what `other`, moved, does not hold.
-    pub(super) fn keep_where(&mut self, other: &Self, moved: (i32, i32)) {
-        self.with(other, moved, |word, both| *word &= both);
     }
 
     /// The cells that this patch, moved, holds and `other` does too, counted.

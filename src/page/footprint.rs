@@ -148,8 +148,9 @@ mod tests {
     #[test]
     fn cells_are_the_points_it_covers() {
         let frame = Cells::bare(0, 0, 120, 100);
-        for (turn, outline) in
-            [0, 3, 17, 45, 90, 91, 180, -30].into_iter().flat_map(|turn| [(turn, Outline::Rect), (turn, Outline::Round)])
+        for (turn, outline) in [0, 3, 17, 45, 90, 91, 180, -30]
+            .into_iter()
+            .flat_map(|turn| [(turn, Outline::Rect), (turn, Outline::Round)])
         {
             let at = Point { x: Length::from_nm(11_500_000), y: Length::from_nm(28_312_500) };
             let size = Size { width: Length::from_nm(90_487_500), height: Length::from_mm(31) };

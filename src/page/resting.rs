@@ -36,8 +36,12 @@ pub struct Rest {
     pub trapped: u32,
 }
 
-/// The order of places: by points, then the more millimetres of contact, then the upper, then the one further left.
-type Rank = (Points, Reverse<u32>, i32, i32);
+/// The order of places: by points; then the more letters touch something; then the fewer mm2 of them lie on something; then
+/// the upper; then the one further left.
+type Rank = (Points, Hold, i32, i32);
+
+/// How firmly a place holds the strip: letters that touch something, then mm2 of letters that lie on something.
+type Hold = (Reverse<u32>, u32);
 
 /// A search for resting places that can be stopped and gone on with.
 #[derive(Debug, Clone)]
@@ -85,11 +89,22 @@ impl Spot {
 #[derive(Debug, Clone)]
 enum Stage {
     /// Rows are looked at for all but trapped space, as far as they are done.
-    Survey { across: Range<i32>, rows: Range<i32>, next: i32, found: Vec<Rank> },
+    Survey {
+        across: Range<i32>,
+        rows: Range<i32>,
+        next: i32,
+        found: Vec<Rank>,
+    },
     /// Trapped space is found, in the order of what positions cost without.
-    Sift { found: Vec<Rank>, next: usize, exact: BinaryHeap<Reverse<(Rank, u32)>> },
+    Sift {
+        found: Vec<Rank>,
+        next: usize,
+        exact: BinaryHeap<Reverse<(Rank, u32)>>,
+    },
     /// Each chosen place is turned a little.
-    Turn { next: usize },
+    Turn {
+        next: usize,
+    },
     Done,
 }
 
@@ -154,7 +169,8 @@ impl Resting {
 
     fn told(&self, spot: &Spot) -> Rest {
         let (x, y) = spot.at();
-        let turned = (spot.turn != self.turn).then(|| Carried::new(&self.shapes, Point::default(), spot.turn));
+        let turned =
+            (spot.turn != self.turn).then(|| Carried::new(&self.shapes, Point::default(), spot.turn));
         let carried = turned.as_ref().unwrap_or(&self.carried);
         Rest {
             at: Point { x: Length::from_mm(i64::from(x)), y: Length::from_mm(i64::from(y)) },
@@ -170,7 +186,7 @@ impl Resting {
         let Stage::Survey { across, rows, next, found } = &mut self.stage else { return };
         for x in across.clone() {
             let points = self.site.counts(&self.carried, (x, *next)).total(&self.prices);
-            found.push((points, Reverse(self.site.contact(&self.carried, (x, *next))), *next, x));
+            found.push((points, hold(&self.site, &self.carried, (x, *next)), *next, x));
         }
         *next += 1;
         if *next == rows.end {
@@ -194,12 +210,13 @@ impl Resting {
             }
         }
         match found.get(*next) {
-            Some(&(_, contact, y, x)) if self.chosen.len() < self.count => {
+            Some(&(_, hold, y, x)) if self.chosen.len() < self.count => {
                 *next += 1;
-                let spot = Spot { rank: (Points::ZERO, contact, y, x), turn: self.turn, trapped: 0 };
+                let spot = Spot { rank: (Points::ZERO, hold, y, x), turn: self.turn, trapped: 0 };
                 if is_apart(&self.chosen, &spot, self.apart) {
-                    let (points, trapped) = price(&self.site, &self.carried, &self.trap, &self.prices, (x, y));
-                    exact.push(Reverse(((points, contact, y, x), trapped)));
+                    let (points, trapped) =
+                        price(&self.site, &self.carried, &self.trap, &self.prices, (x, y));
+                    exact.push(Reverse(((points, hold, y, x), trapped)));
                 }
             }
             _ => self.stage = Stage::Turn { next: 0 },
@@ -233,8 +250,8 @@ impl Resting {
                 continue;
             }
             let (points, trapped) = price(&self.site, &carried, &trap, &self.prices, moved);
-            let contact = Reverse(self.site.contact(&carried, moved));
-            let turned = Spot { rank: (points, contact, moved.1, moved.0), turn, trapped };
+            let rank = (points, hold(&self.site, &carried, moved), moved.1, moved.0);
+            let turned = Spot { rank, turn, trapped };
             if points < best.rank.0 && self.is_apart_from_others(step / turns, &turned) {
                 best = turned;
             }
@@ -262,6 +279,11 @@ fn is_apart(chosen: &[Spot], spot: &Spot, apart: f64) -> bool {
         let ((x, y), (across, down)) = (spot.at(), other.at());
         f64::from((x - across).pow(2) + (y - down).pow(2)).sqrt() >= apart
     })
+}
+
+fn hold(site: &Site, carried: &Carried, moved: (i32, i32)) -> Hold {
+    let (touching, over) = site.hold(carried, moved);
+    (Reverse(touching), over)
 }
 
 /// The points of one position and its trapped paper in mm2.

@@ -86,9 +86,13 @@ impl Site {
         })
     }
 
-    /// Bare cells under letters that are within touch of what is raised.
-    pub(super) fn contact(&self, carried: &Carried, moved: (i32, i32)) -> u32 {
-        carried.ink.shared(moved, &self.within_touch) - carried.ink.shared(moved, &self.raised)
+    /// How many letters touch something, and how many mm2 of them lie on something.
+    pub(super) fn hold(&self, carried: &Carried, moved: (i32, i32)) -> (u32, u32) {
+        if !carried.ink.meets(moved, &self.within_touch) {
+            return (0, 0);
+        }
+        let touching = carried.letters.iter().filter(|one| one.cells.meets(moved, &self.within_touch));
+        (u32::try_from(touching.count()).unwrap_or(u32::MAX), carried.ink.shared(moved, &self.raised))
     }
 
     /// The letters that cover more than a third of their box on a thing that they may only overlap.
@@ -129,7 +133,11 @@ impl Site {
 
     /// The shortest way straight up, down, left or right, in whole mm up to 100, on which a strip that is adrift comes to
     /// touch something, and what.
-    pub(super) fn way_to_touch(&self, carried: &Carried, (x, y): (i32, i32)) -> Option<((i32, i32), Touched)> {
+    pub(super) fn way_to_touch(
+        &self,
+        carried: &Carried,
+        (x, y): (i32, i32),
+    ) -> Option<((i32, i32), Touched)> {
         let ways = (1..=100).flat_map(|by| [(0, by), (0, -by), (by, 0), (-by, 0)]);
         let met = |way: &(i32, i32)| carried.ink.meets((x + way.0, y + way.1), &self.within_touch);
         let way = ways.into_iter().find(met)?;
@@ -155,9 +163,9 @@ impl Site {
             })
             .collect();
         touches.extend(
-            self.others
-                .iter()
-                .filter_map(|(place, cells)| touch(carried, moved, cells, Touched::Strip(*place), |_, _| None)),
+            self.others.iter().filter_map(|(place, cells)| {
+                touch(carried, moved, cells, Touched::Strip(*place), |_, _| None)
+            }),
         );
         touches
     }

@@ -43,7 +43,8 @@ fn cut(strip: &Strip, slot: usize, word: usize, letter: &LetterBox, stash: &Stas
             let chip = stash.chip(stash.find(id)?);
             let wanted = strip.rules.wanted(&strip.wording().slots()[slot].character);
             // What is left of a letter after trimming is the one that it stands for.
-            let seen = if *stands_in == Some(StandInKind::Trimmed) { &wanted } else { &chip.letter.character };
+            let seen =
+                if *stands_in == Some(StandInKind::Trimmed) { &wanted } else { &chip.letter.character };
             match chip.sheet.make.form {
                 Form::Tile => (block(), Some(print(seen, letter.turn))),
                 Form::DieCut => (outline(seen, letter.turn), None),

@@ -23,6 +23,7 @@ fn tell(seen: &Seen<'_>) -> String {
     let margin = seen.told(seen.plan.page.margin);
     // Where others lie beyond the page, how near these come is not the least of all.
     let nearest = seen.meeting.to_edge.filter(|_| seen.meeting.at_edge.0.is_empty());
-    let how = nearest.map_or_else(String::new, |nearest| format!(", {} from it at the least", seen.told(nearest)));
+    let how =
+        nearest.map_or_else(String::new, |nearest| format!(", {} from it at the least", seen.told(nearest)));
     format!("{} {stand} nearer than {margin} to the page's edge{how}; move the line in", seen.letters(slots))
 }

@@ -46,15 +46,8 @@ pub struct PlaceCheck {
 }
 
 /// Every check of the place that has points, in the order of the manual.
-pub const PLACE_CHECKS: &[PlaceCheck] = &[
-    adrift::CHECK,
-    trapped::CHECK,
-    cover::CHECK,
-    edge::CHECK,
-    overlap::CHECK,
-    off::CHECK,
-    margin::CHECK,
-];
+pub const PLACE_CHECKS: &[PlaceCheck] =
+    &[adrift::CHECK, trapped::CHECK, cover::CHECK, edge::CHECK, overlap::CHECK, off::CHECK, margin::CHECK];
 
 /// What each thing that is amiss with a place costs by the user's taste.
 #[must_use]

@@ -9,7 +9,7 @@ use crate::stash::Stash;
 use crate::title::{Layout, Strip, cuts};
 
 use super::super::scene::Scene;
-use super::super::telling::tell_length;
+use super::super::telling::{tell_length, tell_touched};
 use super::super::view::StripView;
 
 /// How a strip lies on the page.
@@ -44,10 +44,7 @@ impl Seen<'_> {
 
     /// What something on the page is called.
     pub(super) fn called(&self, what: Touched) -> String {
-        match what {
-            Touched::Element(place) => self.plan.page.elements[place].called().to_owned(),
-            Touched::Strip(place) => format!("the {}", self.plan.strips()[place].role()),
-        }
+        tell_touched(self.plan, what)
     }
 
     /// Letters by their names: `L, A and N`.

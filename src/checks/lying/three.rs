@@ -58,9 +58,12 @@ fn shown(seen: &Seen<'_>) -> Vec<BTreeSet<Family>> {
     let mut places: Vec<BTreeSet<Family>> =
         things.map(|(element, _)| element.colours.iter().map(family).collect()).collect();
     places.extend(page.ground.iter().map(|ground| BTreeSet::from([family(ground)])));
-    let others = seen.plan.strips().iter().enumerate().filter(|(place, strip)| {
-        *place != seen.place && strip.place.at.is_some()
-    });
+    let others = seen
+        .plan
+        .strips()
+        .iter()
+        .enumerate()
+        .filter(|(place, strip)| *place != seen.place && strip.place.at.is_some());
     places.extend(others.map(|(_, strip)| families(&seen.view.of_other(strip, page))));
     places
 }

@@ -5,29 +5,11 @@
 use anyhow::Result;
 
 use crate::checks::judge;
-use crate::files::StashLock;
 use crate::plan::Plan;
 use crate::suggest::Outcome;
 
-use super::super::args::Args;
-use super::super::opened::{Opened, right_to_write};
-use super::super::say::Fault;
+use super::super::opened::Opened;
 use super::answer::{Answer, Written};
-
-/// Opens a plan to write into it.
-pub(super) fn open(args: &Args, name: &str) -> Result<(Opened, StashLock)> {
-    let folder = args.folder()?;
-    let file = folder.find_plan(name)?;
-    let writer = right_to_write(&folder)?;
-    // Saving lets go of the trial: changes on the bench that nobody has saved yet.
-    if folder.trial_path(&file).exists() {
-        let slug = file.slug();
-        let text =
-            format!("{slug} has changes that were never saved; open it on the bench and save or drop them");
-        return Err(Fault::Input(text).into());
-    }
-    Ok((Opened::plan(args, name)?, writer))
-}
 
 /// Writes the first mix of `outcome`, unless what stands there scores less and could be stuck down as it is.
 pub(super) fn write(opened: &Opened, outcome: &Outcome, answer: &Answer) -> Result<Written> {

@@ -12,13 +12,11 @@ use std::time::{Duration, Instant};
 
 use anyhow::Result;
 
-use crate::files::escaped;
-use crate::plan::Plan;
 use crate::suggest::{Outcome, Problem, Search};
 
 use super::args::{Args, Suggest};
 use super::opened::Opened;
-use super::say::{Fault, answer_json, answer_words};
+use super::say::{answer_json, answer_words};
 
 use judged::judged;
 
@@ -28,12 +26,12 @@ const SLICE: u64 = 2_000;
 pub(super) fn run(args: &Args, suggest: &Suggest) -> Result<ExitCode> {
     // Who is to write takes the right to it first, so that nobody saves while the search goes on.
     let (opened, writer) = if suggest.apply {
-        let (opened, writer) = apply::open(args, &suggest.plan)?;
+        let (opened, writer) = Opened::to_write(args, &suggest.plan)?;
         (opened, Some(writer))
     } else {
         (Opened::plan(args, &suggest.plan)?, None)
     };
-    let only = suggest.strip.as_deref().map(|role| place_of(&opened.plan, role)).transpose()?;
+    let only = suggest.strip.as_deref().map(|role| opened.strip_called(role)).transpose()?;
     let (outcome, took) = search(&opened, only, suggest);
     let mut answer = judged(&opened, only, &outcome, took);
     if let Some(_writer) = writer {
@@ -45,15 +43,6 @@ pub(super) fn run(args: &Args, suggest: &Suggest) -> Result<ExitCode> {
         answer_words(&words::of(&answer, suggest, opened.shelf.unit()))?;
     }
     Ok(ExitCode::from(u8::from(answer.is_no())))
-}
-
-/// The place of the strip of this role.
-fn place_of(plan: &Plan, role: &str) -> Result<usize> {
-    plan.strip_called(role).ok_or_else(|| {
-        let roles: Vec<&str> = plan.strips().iter().map(|strip| strip.role().as_str()).collect();
-        let (role, roles) = (escaped(role), escaped(&roles.join(", ")));
-        Fault::Input(format!("there is no strip \"{role}\"; this plan has: {roles}")).into()
-    })
 }
 
 /// Searches until all is proved or the time is up; the time counts what is asked of the checks beforehand.
