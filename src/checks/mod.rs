@@ -48,7 +48,7 @@ pub use demand::unmet;
 pub use finding::{Finding, Level};
 pub use heights::{Suits, height_points, reference_height};
 pub use look::{Fill, Fixed, Look, Tone};
-pub use lying::{Lying, PLACE_CHECKS, PlaceCheck, Seen, prices, resting};
+pub use lying::{Lying, PLACE_CHECKS, PlaceCheck, Seen, prices, resting, touches};
 pub use palette::{Family, PageColour, Palette};
 pub use reach::{Bearings, Between, Check, Demand, Heard, LONG, Origin, Reach};
 pub use room::room_of;

@@ -12,8 +12,10 @@ mod telling;
 #[cfg(test)]
 pub(crate) mod trial;
 
+use crate::checks::{tell_touched, touches};
 use crate::letter::StandInKind;
 use crate::measure::Size;
+use crate::page::Touch;
 use crate::plan::Plan;
 use crate::stash::Stash;
 use crate::words::words;
@@ -23,7 +25,7 @@ pub use pull::{Pull, PulledLetter};
 pub use sheet_name::SheetName;
 pub use spot::Spot;
 pub use step::{Serves, Stance, Step, Used, UsedLetter};
-pub use strip::{Carrier, StripOrder};
+pub use strip::{Carrier, Contact, StripOrder};
 
 words! {
     /// A thing to have at hand.
@@ -64,6 +66,14 @@ impl Order {
     pub fn of(plan: &Plan, stash: &Stash) -> Self {
         let mut strips: Vec<StripOrder> =
             plan.strips().iter().map(|strip| StripOrder::of(strip, &plan.page, stash)).collect();
+        for (place, touches) in touches(plan, stash) {
+            let contact = |touch: &Touch| Contact {
+                name: tell_touched(plan, touch.what),
+                side: touch.side,
+                over: touch.over,
+            };
+            strips[place].touches = touches.iter().map(contact).collect();
+        }
         let mut pulls = pull::pulls(plan, stash);
         pull::tell_apart(&mut pulls, &mut strips);
         let cuts = strips.iter().filter(|strip| strip.stuck.is_none()).any(|strip| {

@@ -3,7 +3,7 @@
 //! Must not know the other strips.
 
 use crate::measure::{Angle, Length};
-use crate::page::Page;
+use crate::page::{Page, Side};
 use crate::stash::Stash;
 use crate::title::{Layout, LetterBox, LineUp, Role, Strip};
 
@@ -27,8 +27,21 @@ pub struct StripOrder {
     pub stuck: Option<u32>,
     /// How the carrier lies on the page; `None` where the strip is not placed.
     pub carrier: Option<Carrier>,
+    /// What it touches where it lies: elements, the topmost first, then other strips.
+    pub touches: Vec<Contact>,
     /// Slot by slot, as they stand.
     pub steps: Vec<Step>,
+}
+
+/// What a strip touches where it lies.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Contact {
+    /// What it is called.
+    pub name: String,
+    /// The side of it that most of the letters beside it are at.
+    pub side: Option<Side>,
+    /// Whether letters lie on it.
+    pub over: bool,
 }
 
 /// How a carrier is lined up: by where the line of its first letters' feet lies.
@@ -54,6 +67,7 @@ impl StripOrder {
             line_up: strip.setting.line_up,
             stuck: strip.stuck,
             carrier: lying.map(|lying| carrier(lying, &layout, strip.place.turn)),
+            touches: Vec::new(),
             steps: steps(strip, &layout, lying, stash),
         }
     }

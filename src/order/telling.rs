@@ -7,9 +7,10 @@ use std::fmt;
 
 use crate::letter::{Character, StandInKind, Turn};
 use crate::measure::{Angle, Tint};
+use crate::page::Side;
 use crate::stash::Mark;
 
-use super::{Carrier, Caution, PulledLetter, Serves, SheetName, Stance, UsedLetter};
+use super::{Carrier, Caution, Contact, PulledLetter, Serves, SheetName, Stance, UsedLetter};
 
 impl fmt::Display for SheetName {
     /// `37: Harbour blocks`; with the id behind it where nothing else tells it from another sheet.
@@ -68,6 +69,25 @@ impl Serves {
             (StandInKind::LookAlike, _) => format!("{used} as a look-alike for {wanted}"),
             (StandInKind::OtherCase, _) => format!("{used} in the other case for {wanted}"),
             (StandInKind::Trimmed, _) => format!("{used} trimmed with a craft knife to {wanted}"),
+        }
+    }
+}
+
+impl Contact {
+    /// Where the letters are: `at the top edge of harbour mat`, `on paper lantern`.
+    #[must_use]
+    pub fn told(&self) -> String {
+        let edge = self.side.map(|side| match side {
+            Side::Top => "top",
+            Side::Bottom => "lower",
+            Side::Left => "left",
+            Side::Right => "right",
+        });
+        match (edge, self.over) {
+            (Some(edge), false) => format!("at the {edge} edge of {}", self.name),
+            (Some(edge), true) => format!("over the {edge} edge of {}", self.name),
+            (None, true) => format!("on {}", self.name),
+            (None, false) => format!("at the edge of {}", self.name),
         }
     }
 }

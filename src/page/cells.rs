@@ -27,6 +27,7 @@ impl Cells {
     /// A bare patch of `columns` by `rows` cells, whose first is at `left`, `top`.
     #[must_use]
     pub fn bare(left: i32, top: i32, columns: usize, rows: usize) -> Self {
+        let (columns, rows) = if columns == 0 || rows == 0 { (0, 0) } else { (columns, rows) };
         let stride = columns.div_ceil(WORD);
         Self { left, top, columns, rows, stride, words: vec![0; stride * rows] }
     }

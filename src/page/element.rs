@@ -5,8 +5,6 @@
 use crate::measure::{Angle, Point, Size, Tint};
 use crate::words::words;
 
-use super::Footprint;
-
 words! {
     /// What a thing on the page is.
     Kind {
@@ -79,14 +77,6 @@ pub struct Lie {
     pub turn: Angle,
     /// Its outline.
     pub outline: Outline,
-}
-
-impl Lie {
-    /// Its footprint.
-    #[must_use]
-    pub fn footprint(&self) -> Footprint {
-        Footprint::of(self)
-    }
 }
 
 impl Element {

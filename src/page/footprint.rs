@@ -29,8 +29,16 @@ pub enum Side {
     Right,
 }
 
+impl Lie {
+    /// Its footprint.
+    #[must_use]
+    pub fn footprint(&self) -> Footprint {
+        Footprint::of(self)
+    }
+}
+
 impl Footprint {
-    pub(super) fn of(lie: &Lie) -> Self {
+    fn of(lie: &Lie) -> Self {
         let half = (lie.size.width.mm() / 2.0, lie.size.height.mm() / 2.0);
         let (sin, cos) = lie.turn.sin_cos();
         let reach = |of_width: f64, of_height: f64| half.0 * of_width.abs() + half.1 * of_height.abs() + 1e-6;

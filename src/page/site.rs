@@ -52,12 +52,12 @@ pub enum Touched {
 impl Site {
     /// The page in cells with other strips on it, each with its place in the plan.
     #[must_use]
-    pub fn new(terrain: Arc<Terrain>, others: &[(usize, Carried)]) -> Self {
-        let lay = |(place, carried): &(usize, Carried)| {
+    pub fn new<'a>(terrain: Arc<Terrain>, others: impl Iterator<Item = (usize, &'a Carried)>) -> Self {
+        let lay = |(place, carried): (usize, &Carried)| {
             let laid = carried.ink.moved(carried.at);
-            (*place, if terrain.size.is_some() { laid.cut_to((0, 0), &terrain.raised) } else { laid })
+            (place, if terrain.size.is_some() { laid.cut_to((0, 0), &terrain.raised) } else { laid })
         };
-        let others: Vec<(usize, Cells)> = others.iter().map(lay).collect();
+        let others: Vec<(usize, Cells)> = others.map(lay).collect();
         let other = joined(others.iter().map(|(_, cells)| cells));
         let raised = if others.is_empty() {
             terrain.raised.clone()
@@ -153,7 +153,13 @@ impl Site {
         elements.chain(strips).filter(|(_, cells)| near.meets((0, 0), cells)).map(|(what, _)| what).collect()
     }
 
-    /// What it touches where it was laid: elements, the topmost first, then strips.
+    /// What a strip touches where it was laid: elements, the topmost first, then other strips.
+    #[must_use]
+    pub fn touches_of(&self, carried: &Carried) -> Vec<Touch> {
+        self.touches(carried, carried.at)
+    }
+
+    /// The same, moved.
     pub(super) fn touches(&self, carried: &Carried, moved: (i32, i32)) -> Vec<Touch> {
         let things = self.terrain.things.iter().enumerate().rev().filter(|(_, thing)| !thing.is_bed);
         let mut touches: Vec<Touch> = things

@@ -5,7 +5,7 @@
 use crate::checks::tell_length;
 use crate::letter::StandInKind;
 use crate::measure::Unit;
-use crate::order::{Carrier, Order, Spot, Step, StripOrder, Used, UsedLetter};
+use crate::order::{Carrier, Contact, Order, Spot, Step, StripOrder, Used, UsedLetter};
 
 use super::column::{left, printable, right, width, wrap};
 use super::table;
@@ -184,6 +184,10 @@ impl Paper {
         self.item("*", &text);
         self.edges(&carrier.first, unit);
         self.turned(strip, carrier, unit);
+        let touches: Vec<String> = strip.touches.iter().map(Contact::told).collect();
+        if !touches.is_empty() {
+            self.inset(4, &format!("There its letters come to lie {}.", touches.join(", ")));
+        }
     }
 
     fn turned(&mut self, strip: &StripOrder, carrier: &Carrier, unit: Unit) {

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use oddment::checks::{Level, Scene, Taste, judge};
+use oddment::checks::{Level, PLACE_CHECKS, Scene, Taste, judge};
 use oddment::plan::Spoken;
 
 use super::drawn::Case;
@@ -37,10 +37,12 @@ fn the_score_is_what_a_second_opinion_says() {
             let said: i64 = sums.values().sum();
             let found = &verdict.strips[place];
             let mut findings: BTreeMap<&str, i64> = BTreeMap::new();
+            // Checks of the place are no part of the score of letters.
+            let of_place = |id: &str| PLACE_CHECKS.iter().any(|check| check.id == id);
             for finding in
                 verdict.findings.iter().filter(|one| one.strip == place && one.level != Level::Stop)
             {
-                if !finding.accepted && finding.points.tenths() != 0 {
+                if !of_place(finding.id) && !finding.accepted && finding.points.tenths() != 0 {
                     *findings.entry(finding.id).or_insert(0) += i64::from(finding.points.tenths());
                 }
             }

@@ -59,4 +59,7 @@ TASTE = {
     "monotony.want": ("count", 3), "monotony.points": ("points", 80), "dominance.points": ("points", 60),
     "neighbours.in-word": ("points", 30), "neighbours.across": ("points", 10), "fragment.points": ("points", 20),
     "joined.points": ("points", 100), "small.ratio": ("ratio", 60),
+    "adrift.points": ("points", 200), "trapped.points": ("points", 10), "cover.points": ("points", 10),
+    "edge.points": ("points", 40), "overlap.points": ("points", 10), "off.points": ("points", 600),
+    "margin.points": ("points", 30),
 }  # fmt: skip

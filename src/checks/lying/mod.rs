@@ -15,8 +15,10 @@ mod trapped;
 pub(super) use seen::meetings;
 pub use seen::{Lying, Seen};
 
+use std::sync::Arc;
+
 use crate::measure::Points;
-use crate::page::{Amiss, Prices, Resting, Site, Sought};
+use crate::page::{Amiss, Prices, Resting, Site, Sought, Terrain, Touch};
 use crate::plan::Plan;
 use crate::stash::Stash;
 
@@ -76,6 +78,13 @@ pub(super) fn find(seen: &Seen<'_>) -> Vec<Finding> {
     PLACE_CHECKS.iter().filter_map(told).chain(three::find(seen)).collect()
 }
 
+/// What each placed strip touches, by its place in the plan: elements, the topmost first, then other strips.
+#[must_use]
+pub fn touches(plan: &Plan, stash: &Stash) -> Vec<(usize, Vec<Touch>)> {
+    let terrain = Arc::new(Terrain::of(&plan.page));
+    seen::at_sites(plan, stash, &terrain, |place, own, site| (place, site.touches_of(own)))
+}
+
 /// A search for the resting places of a strip at its present turn, the best `count` of them, with small turns tried of
 /// each. Places are priced as if nothing was accepted. `None` where the page has no size, the strip no letters, or the
 /// letters no room on the page.
@@ -84,8 +93,9 @@ pub fn resting(plan: &Plan, place: usize, stash: &Stash, scene: &Scene, count: u
     let strip = plan.strips().get(place)?;
     let layout = crate::title::Layout::of(strip, stash);
     let height = lying_view(plan, strip, &layout, stash, scene).height();
-    let others = seen::carried(plan, stash).into_iter().filter(|(other, _)| *other != place);
-    let site = Site::new(scene.terrain(&plan.page), &others.collect::<Vec<_>>());
+    let all = seen::carried(plan, stash);
+    let others = all.iter().filter(|(other, _)| *other != place).map(|(other, one)| (*other, one));
+    let site = Site::new(scene.terrain(&plan.page), others);
     let shapes = seen::shapes(strip, &layout, stash);
     Resting::new(site, Sought { shapes, turn: strip.place.turn, height, count }, prices(&scene.taste))
 }

@@ -2,8 +2,10 @@
 //!
 //! Must not know any check.
 
+use std::sync::Arc;
+
 use crate::measure::{Length, Points};
-use crate::page::{Carried, LetterShape, Meeting, Site, Touched, radius};
+use crate::page::{Carried, LetterShape, Meeting, Site, Terrain, Touched, radius};
 use crate::plan::Plan;
 use crate::stash::Stash;
 use crate::title::{Layout, Strip, cuts};
@@ -79,7 +81,7 @@ pub(super) fn shapes(strip: &Strip, layout: &Layout, stash: &Stash) -> Vec<Lette
 }
 
 /// Every placed strip of `plan` over its page, by its place in the plan.
-pub(in super::super) fn carried(plan: &Plan, stash: &Stash) -> Vec<(usize, Carried)> {
+pub(super) fn carried(plan: &Plan, stash: &Stash) -> Vec<(usize, Carried)> {
     let laid = plan.strips().iter().enumerate().filter_map(|(place, strip)| {
         let shapes = shapes(strip, &Layout::of(strip, stash), stash);
         Some((place, Carried::new(&shapes, strip.place.at?, strip.place.turn)))
@@ -97,13 +99,19 @@ pub(in super::super) fn meetings(
     if plan.page.size.is_none() && plan.page.elements.is_empty() {
         return Vec::new();
     }
-    let mut carried = carried(plan, stash);
-    let mut met = Vec::with_capacity(carried.len());
-    for _ in 0..carried.len() {
-        let (place, own) = carried.remove(0);
-        let site = Site::new(scene.terrain(&plan.page), &carried);
-        met.push((place, Meeting::of(&site, &own, radius(height(place)))));
-        carried.push((place, own));
-    }
-    met
+    let met = |place, own: &Carried, site: &Site| (place, Meeting::of(site, own, radius(height(place))));
+    at_sites(plan, stash, &scene.terrain(&plan.page), met)
+}
+
+/// Looks with `look` at each placed strip, by its place in the plan, and at the page as it meets it.
+pub(super) fn at_sites<T>(
+    plan: &Plan,
+    stash: &Stash,
+    terrain: &Arc<Terrain>,
+    look: impl Fn(usize, &Carried, &Site) -> T,
+) -> Vec<T> {
+    let all = carried(plan, stash);
+    let others = |place: usize| all.iter().filter(move |(other, _)| *other != place);
+    let site = |place| Site::new(Arc::clone(terrain), others(place).map(|(other, one)| (*other, one)));
+    all.iter().map(|(place, own)| look(*place, own, &site(*place))).collect()
 }
