@@ -12,8 +12,8 @@ use super::finding::{Finding, Level};
 /// too many. A chip that the stash lacks altogether shows as missing instead.
 pub(super) fn find(plan: &Plan, stash: &Stash) -> Vec<Finding> {
     let mut used: BTreeMap<ChipIx, Vec<(usize, usize)>> = BTreeMap::new();
-    for (place, strip) in plan.strips().iter().enumerate().filter(|(_, strip)| strip.stuck.is_none()) {
-        for slot in 0..strip.len() {
+    for (place, strip) in plan.strips().iter().enumerate() {
+        for slot in (0..strip.len()).filter(|&slot| !strip.is_down(slot)) {
             if let Some(chip) = strip.letter(slot).and_then(|stood| stash.find(stood.chip()?)) {
                 used.entry(chip).or_default().push((place, slot));
             }

@@ -10,7 +10,7 @@ use super::reader::Keys;
 use crate::words::nearest;
 
 const KNOWN: &[&str] = &[
-    "slot", "for", "chip", "nudge", "raise", "tilt", "pinned", "as", "by", "label", "width", "height",
+    "slot", "for", "chip", "nudge", "raise", "tilt", "pinned", "loose", "as", "by", "label", "width", "height",
     "colour",
 ];
 const KNOWN_BY_HAND: &[&str] = &["label", "width", "height", "colour"];
@@ -62,8 +62,8 @@ fn one(keys: Keys<'_>, stash: Option<&Stash>) -> Option<Entry> {
     let sticker = if keys.has("by") { by_hand(keys) } else { chip(keys, stash) };
     let [nudge, raise] = ["nudge", "raise"].map(|key| keys.offset(key).unwrap_or_default());
     let tilt = keys.angle("tilt").unwrap_or_default();
-    let pinned = keys.flag("pinned").unwrap_or(false);
-    let stood = Stood { sticker: sticker?, nudge, raise, tilt, pinned };
+    let [pinned, loose] = ["pinned", "loose"].map(|key| keys.flag(key).unwrap_or(false));
+    let stood = Stood { sticker: sticker?, nudge, raise, tilt, pinned, loose };
     Some(Entry { slot: slot? as usize, asked, stood, at: keys.place_of("slot") })
 }
 

@@ -5,24 +5,32 @@
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use super::atomic::sweep;
+use super::disk::{Disk, Onlooker, sweep};
 use super::error::FilesError;
 use super::lock::Access;
 use super::problem::{Level, Problem, escaped};
 use super::source::place_in;
 
 /// A stash's folder; it need not be there yet.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub struct StashFolder {
     path: PathBuf,
+    pub(super) disk: Disk,
 }
 
 impl StashFolder {
     /// The stash in the folder at `path`.
     #[must_use]
     pub fn at(path: impl Into<PathBuf>) -> Self {
-        Self { path: path.into() }
+        Self { path: path.into(), disk: Disk::default() }
+    }
+
+    /// The same, with someone who looks on at every step of a change.
+    #[must_use]
+    pub fn watched(self, onlooker: Arc<dyn Onlooker>) -> Self {
+        Self { disk: Disk::watched(onlooker), ..self }
     }
 
     /// The stash in the platform's folder for data.

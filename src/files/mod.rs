@@ -2,11 +2,12 @@
 //!
 //! Must not know the app, screens, printing or commands.
 
-mod atomic;
+mod disk;
 mod entry;
 mod error;
 mod folder;
 mod found;
+mod ledger;
 mod line_ends;
 mod load;
 mod lock;
@@ -18,6 +19,7 @@ mod problem;
 mod reader;
 mod sample;
 mod save;
+mod save_sheet;
 mod save_strip;
 mod sheet;
 mod source;
@@ -26,9 +28,10 @@ mod syntax;
 mod taste;
 mod wishes;
 
-pub use atomic::replace_file;
+pub use disk::{Onlooker, Step, replace_file};
 pub use error::FilesError;
 pub use folder::StashFolder;
+pub use ledger::read_ledger;
 pub use load::{Loaded, PlanEntry};
 pub use lock::{Access, StashLock};
 pub use page_plans::{OpenPlan, PlanFile, PlanSlug};
@@ -36,6 +39,7 @@ pub use plan::read_plan;
 pub use problem::{Level, Problem, Problems, escaped};
 pub use sample::{sample_files, unpack_sample};
 pub use save::{new_plan_text, write_plan};
+pub use save_sheet::{new_sheet_text, write_sheet};
 pub use sheet::read_sheet;
 pub use taste::read_taste;
 pub use wishes::{Wish, read_wishes};

@@ -10,7 +10,6 @@ use std::path::{Path, PathBuf};
 use crate::plan::Plan;
 use crate::stash::{SheetId, SlugError, Stash};
 
-use super::atomic::{replace_file, sync_folder};
 use super::error::FilesError;
 use super::folder::{StashFolder, read_text};
 use super::plan::read_plan;
@@ -160,13 +159,13 @@ impl StashFolder {
         let old = match fs::read_to_string(path) {
             Ok(old) => old,
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
-                return replace_file(path, new_plan_text(plan, colours).as_bytes());
+                return self.disk.replace(path, new_plan_text(plan, colours).as_bytes());
             }
             Err(error) => return Err(FilesError::read(path)(error)),
         };
         let new = write_plan(&old, plan, colours)
             .map_err(|problems| FilesError::BadPlan(problems.in_file(&self.called(path))))?;
-        if new == old { Ok(()) } else { replace_file(path, new.as_bytes()) }
+        if new == old { Ok(()) } else { self.disk.replace(path, new.as_bytes()) }
     }
 
     /// Makes a new plan in `pages`.
@@ -183,7 +182,7 @@ impl StashFolder {
         if file.path.exists() {
             return Err(FilesError::PlanThere(slug.0.clone()));
         }
-        replace_file(&file.path, new_plan_text(plan, colours).as_bytes())?;
+        self.disk.replace(&file.path, new_plan_text(plan, colours).as_bytes())?;
         Ok(file)
     }
 
@@ -206,7 +205,7 @@ impl StashFolder {
     /// # Errors
     /// When it cannot be written.
     pub fn keep_trial(&self, file: &PlanFile, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
-        replace_file(&self.trial_path(file), new_plan_text(plan, colours).as_bytes())
+        self.disk.replace(&self.trial_path(file), new_plan_text(plan, colours).as_bytes())
     }
 
     /// The trial of `file` that was kept and neither saved nor let go; `None` where there is none.
@@ -228,12 +227,7 @@ impl StashFolder {
     /// # Errors
     /// When it cannot be taken away.
     pub fn drop_trial(&self, file: &PlanFile) -> Result<(), FilesError> {
-        let path = self.trial_path(file);
-        match fs::remove_file(&path) {
-            Ok(()) => path.parent().map_or(Ok(()), sync_folder).map_err(FilesError::write(&path)),
-            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
-            Err(error) => Err(FilesError::write(&path)(error)),
-        }
+        self.disk.remove(&self.trial_path(file))
     }
 
     /// Renames the trial of `file`, so that nothing writes over it, and says to what.
@@ -243,7 +237,7 @@ impl StashFolder {
     pub fn set_trial_aside(&self, file: &PlanFile) -> Result<PathBuf, FilesError> {
         let path = self.trial_path(file);
         let aside = path.with_extension("toml.unread");
-        fs::rename(&path, &aside).map_err(FilesError::write(&path))?;
+        self.disk.rename(&path, &aside)?;
         Ok(aside)
     }
 

@@ -7,7 +7,7 @@ use std::path::Path;
 
 use include_dir::{Dir, include_dir};
 
-use super::atomic::replace_file;
+use super::disk::replace_file;
 use super::error::FilesError;
 
 static SAMPLE: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/sample-stash");

@@ -181,6 +181,7 @@ fn stand(pen: &mut Pen<'_>, table: &mut Table, old: Option<&Stood>, new: &Stood)
     pen.put(table, "raise", (&old.raise, &new.raise), |_, raise| Some(length(*raise)));
     pen.put(table, "tilt", (&old.tilt, &new.tilt), |_, tilt| Some(angle(*tilt)));
     pen.put(table, "pinned", (&old.pinned, &new.pinned), |_, pinned| Some((*pinned).into()));
+    pen.put(table, "loose", (&old.loose, &new.loose), |_, loose| loose.then(|| true.into()));
 }
 
 /// The keys of a chip and those of a thing by hand exclude each other.

@@ -25,8 +25,8 @@ impl Spoken {
 
     /// Adds what another plan speaks for.
     pub fn add(&mut self, plan: &Plan, stash: &Stash) {
-        let open = plan.strips().iter().filter(|strip| strip.stuck.is_none());
-        for chip in open.flat_map(crate::title::Strip::chips).filter_map(|id| stash.find(id)) {
+        let open = plan.strips().iter().flat_map(crate::title::Strip::spoken_for);
+        for chip in open.filter_map(|id| stash.find(id)) {
             *self.times.entry(chip).or_default() += 1;
         }
     }

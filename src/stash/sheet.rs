@@ -93,6 +93,14 @@ pub struct Letter {
     pub colours: Vec<Tint>,
 }
 
+impl Letter {
+    /// So many of a character, with nothing of their own.
+    #[must_use]
+    pub const fn plain(character: Character, mark: Option<Mark>, left: u16) -> Self {
+        Self { character, mark, left, width: None, height: None, colours: Vec::new() }
+    }
+}
+
 /// What the program keeps about a sheet's file.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Record {

@@ -19,6 +19,8 @@ pub struct Stood {
     pub tilt: Angle,
     /// Suggestions leave it alone.
     pub pinned: bool,
+    /// On a strip that is stuck down: it is not stuck down yet.
+    pub loose: bool,
 }
 
 /// A letter of the stash, or something else.
@@ -52,7 +54,7 @@ impl Stood {
     /// Stands `sticker` straight, on its line, unpinned.
     #[must_use]
     pub const fn straight(sticker: Sticker) -> Self {
-        Self { sticker, nudge: Length::ZERO, raise: Length::ZERO, tilt: Angle::ZERO, pinned: false }
+        Self { sticker, nudge: Length::ZERO, raise: Length::ZERO, tilt: Angle::ZERO, pinned: false, loose: false }
     }
 
     /// The same manner of standing, with another sticker: a swap keeps what was nudged, raised and tilted.

@@ -24,7 +24,7 @@ pub struct Strip {
     pub place: Place,
     /// Findings that the user is content with, by id.
     pub accepted: BTreeSet<String>,
-    /// The ledger entry that took its letters off the stash.
+    /// It is stuck down: the last ledger entry about it that it includes.
     pub stuck: Option<u32>,
 }
 
@@ -141,6 +141,18 @@ impl Strip {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.letters.is_empty()
+    }
+
+    /// Whether the letter in `slot` is on the page already: its sticker is off the stash.
+    #[must_use]
+    pub fn is_down(&self, slot: usize) -> bool {
+        self.stuck.is_some() && self.letter(slot).is_some_and(|stood| !stood.loose)
+    }
+
+    /// The stash's letters on it that are not stuck down yet, each as often as it stands: they are spoken for.
+    pub fn spoken_for(&self) -> impl Iterator<Item = &ChipId> {
+        let open = |slot: &usize| !self.is_down(*slot);
+        (0..self.len()).filter(open).filter_map(|slot| self.letter(slot)?.chip())
     }
 
     /// The slots with nothing in them.

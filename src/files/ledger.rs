@@ -1,0 +1,160 @@
+//! Reads `ledger.toml`, and spells an entry to be added to it.
+//!
+//! The file only grows: an entry is text after all that stands there, which is never touched. Must not know folders.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+use crate::measure::ColourNames;
+use crate::stash::{ChipId, Deed, Entry, Kind, Ledger, OfStrip};
+
+use super::found::Found;
+use super::problem::Problems;
+use super::reader::Keys;
+use super::source::Source;
+
+/// How the file begins.
+const HEAD: &str = "# What was stuck down, lifted and counted. The program adds to it; what stands here stays as it is.\n";
+
+const KNOWN: &[&str] = &["number", "date", "kind", "page", "strip", "slots", "chips"];
+
+/// Reads every `[[entry]]` of `text`; `file` is how problems call it. An entry with an error is told and left out.
+#[must_use]
+pub fn read_ledger(file: &str, text: &str) -> (Ledger, Problems) {
+    let none = ColourNames::default();
+    let source = Source::new(file, text, &none);
+    let mut entries: Vec<Entry> = Vec::new();
+    if let Some(tree) = source.tree() {
+        let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
+        keys.know(&["entry"]);
+        for keys in keys.tables("entry") {
+            let Some(entry) = entry(keys) else { continue };
+            match entries.last().map(|last| last.number) {
+                Some(last) if last >= entry.number => {
+                    let number = entry.number;
+                    let message = format!("entry {number} comes after {last}; each is above the one before");
+                    keys.error(keys.place_of("number"), "number", message);
+                }
+                _ => entries.push(entry),
+            }
+        }
+    }
+    (Ledger::new(entries), source.into_problems())
+}
+
+fn entry(keys: Keys<'_>) -> Option<Entry> {
+    keys.know(KNOWN);
+    keys.require("number", "number = 1 or the next");
+    keys.require("kind", "kind = \"stuck\" or another");
+    keys.require("chips", "chips = { \"sheet/letter\" = 1 }");
+    let number = keys.count("number", 1..=u32::MAX - 1);
+    let date = keys.read("date", |found| {
+        let text = found.text()?;
+        if is_date(text) { Ok(text) } else { Err(format!("{} is no day; write it as \"2031-11-05\"", found.piece())) }
+    });
+    let kind = keys.word("kind", Kind::ALL, Kind::as_str);
+    let slots = keys.list("slots", |found| found.count(1..=u32::MAX));
+    let of = keys.text("page").zip(keys.text("strip")).map(|(page, role)| OfStrip {
+        page: page.to_owned(),
+        role: role.to_owned(),
+        slots,
+    });
+    let chips = chips(keys.table("chips")?, kind?);
+    Some(Entry { number: number?, date: date?.to_owned(), deed: Deed { kind: kind?, of, chips: chips? } })
+}
+
+/// Each chip and its count; `None` where any has an error.
+fn chips(keys: Keys<'_>, kind: Kind) -> Option<BTreeMap<ChipId, i32>> {
+    let mut chips = BTreeMap::new();
+    let mut whole = true;
+    for (name, span, value) in keys.entries() {
+        match (ChipId::parse(name), count(value, kind)) {
+            (Ok(chip), Ok(count)) => {
+                chips.insert(chip, count);
+            }
+            (chip, count) => {
+                whole = false;
+                let message = chip.err().map(|error| error.to_string()).or(count.err());
+                keys.error(span.start, name, message.unwrap_or_default());
+            }
+        }
+    }
+    whole.then_some(chips)
+}
+
+fn count(value: Found<'_>, kind: Kind) -> Result<i32, String> {
+    let least = if kind == Kind::Added { -9_999 } else { 0 };
+    let number = value.number().filter(|number| number.fract() == 0.0 && (f64::from(least)..=9_999.0).contains(number));
+    #[expect(clippy::cast_possible_truncation, reason = "bounded just before")]
+    number.map(|number| number as i32).ok_or_else(|| {
+        format!("{} is no count; write a whole number from {least} to 9999", value.piece())
+    })
+}
+
+/// Whether a text is a day such as `2031-11-05`.
+fn is_date(text: &str) -> bool {
+    let shape = |(place, byte): (usize, u8)| if matches!(place, 4 | 7) { byte == b'-' } else { byte.is_ascii_digit() };
+    text.len() == 10 && text.bytes().enumerate().all(shape)
+}
+
+/// The text of the file with `entry` after all that is in `old`.
+#[must_use]
+pub(super) fn with_entry(old: &str, entry: &Entry) -> String {
+    let mut text = if old.is_empty() { HEAD.to_owned() } else { old.to_owned() };
+    if !text.ends_with('\n') {
+        text.push('\n');
+    }
+    let ends = if old.contains("\r\n") { "\r\n" } else { "\n" };
+    let mut line = |key: &str, value: &str| {
+        let _ = write!(text, "{key}{value}{ends}");
+    };
+    line("", "");
+    line("[[entry]]", "");
+    line("number = ", &entry.number.to_string());
+    line("date = ", &quoted(&entry.date));
+    line("kind = ", &quoted(entry.deed.kind.as_str()));
+    if let Some(OfStrip { page, role, slots }) = &entry.deed.of {
+        line("page = ", &quoted(page));
+        line("strip = ", &quoted(role));
+        if !slots.is_empty() {
+            let slots: Vec<String> = slots.iter().map(ToString::to_string).collect();
+            line("slots = ", &format!("[{}]", slots.join(", ")));
+        }
+    }
+    let chips = entry.deed.chips.iter().map(|(chip, count)| format!("{} = {count}", quoted(&chip.to_string())));
+    line("chips = ", &format!("{{ {} }}", chips.collect::<Vec<_>>().join(", ")));
+    text
+}
+
+fn quoted(text: &str) -> String {
+    super::pen::text(text).to_string().trim().to_owned()
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_entry_added_is_read_again() {
+        let chips = ["kelp/A", "kelp/\"", "kelp/\\", "a-b/é:red"].map(|id| (ChipId::parse(id).unwrap(), 2));
+        let deed = Deed { kind: Kind::Stuck, of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: vec![1, 3] }), chips: chips.into() };
+        let first = Entry { number: 3, date: "2031-11-05".into(), deed };
+        let second = Entry { number: 4, deed: Deed { kind: Kind::Added, of: None, ..first.deed.clone() }, ..first.clone() };
+        let text = with_entry(&with_entry("", &first), &second);
+        let (ledger, problems) = read_ledger("ledger.toml", &text);
+        assert!(problems.is_empty(), "{problems:?}\n{text}");
+        assert_eq!(ledger.entries(), [first.clone(), second]);
+        let cut = with_entry("# mine\r\n", &first);
+        assert!(cut.starts_with("# mine\r\n\r\n[[entry]]\r\n"));
+    }
+
+    #[test]
+    fn what_is_wrong_is_told() {
+        let text = "[[entry]]\nnumber = 2\ndate = \"today\"\nkind = \"lost\"\nchips = { \"kelp\" = 1.5 }\n";
+        let (ledger, problems) = read_ledger("ledger.toml", text);
+        assert!(ledger.entries().is_empty());
+        let told: Vec<String> = problems.all().iter().map(ToString::to_string).collect();
+        assert_eq!(told.len(), 2, "{told:?}");
+    }
+}

@@ -1,0 +1,329 @@
+//! The ledger: what was counted, stuck down, lifted and torn, entry by entry; what is left follows from it.
+//!
+//! A sheet's counts include every entry up to its `as_of`; what is left now is those counts with the later entries applied
+//! in order. So to apply them again after a crash changes nothing. Must not know files or clocks.
+
+use std::collections::BTreeMap;
+
+use crate::words::words;
+
+use super::{ChipId, Letter, Sheet, SheetId, Stash};
+
+/// The most stickers of one kind.
+pub const MOST_LEFT: u16 = 999;
+
+words! {
+    /// What an entry tells.
+    Kind {
+        /// Letters were stuck down: so many fewer are left.
+        Stuck = "stuck",
+        /// Letters came off a page whole: so many more are left.
+        Lifted = "lifted",
+        /// Letters came off a page and are spent.
+        Torn = "torn",
+        /// Letters were counted in, or out where the count is below 0.
+        Added = "added",
+        /// Letters were counted anew: so many are left.
+        Counted = "counted",
+    }
+}
+
+/// Something that happens to the stash.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Deed {
+    /// What it is.
+    pub kind: Kind,
+    /// The strip that letters were stuck down by, or came off.
+    pub of: Option<OfStrip>,
+    /// Each chip and how many; below 0 only where letters are counted out.
+    pub chips: BTreeMap<ChipId, i32>,
+}
+
+/// A strip of a page plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OfStrip {
+    /// The plan's name.
+    pub page: String,
+    /// The strip's role.
+    pub role: String,
+    /// The slots, from 1, where single letters came off; none: all of it.
+    pub slots: Vec<u32>,
+}
+
+/// A deed as the ledger keeps it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Its number, from 1; each is above the one before.
+    pub number: u32,
+    /// The day, as `2031-11-05`.
+    pub date: String,
+    /// What happened.
+    pub deed: Deed,
+}
+
+/// Every entry, the oldest first.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Ledger {
+    entries: Vec<Entry>,
+}
+
+/// Why a deed cannot be done.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Refusal {
+    /// The stash has not so many: each chip, how many are asked for, how many are left.
+    #[error("{}", lacking(.0))]
+    Lacks(Vec<(ChipId, i32, u16)>),
+    /// More than a file counts.
+    #[error("{0} would come to more than {MOST_LEFT}; a sheet counts no further")]
+    TooMany(ChipId),
+    /// There is no such sheet.
+    #[error("the stash has no sheet {:?}", .0.as_str())]
+    NoSheet(SheetId),
+    /// Nothing would happen.
+    #[error("that names no letter")]
+    Nothing,
+}
+
+fn lacking(chips: &[(ChipId, i32, u16)]) -> String {
+    let told: Vec<String> =
+        chips.iter().map(|(chip, wanted, left)| format!("{chip}: {wanted} asked for, {left} left")).collect();
+    format!("the stash has too few letters: {}", told.join("; "))
+}
+
+impl Ledger {
+    /// A ledger of these entries, put in the order of their numbers; of two with one number the first stays.
+    #[must_use]
+    pub fn new(mut entries: Vec<Entry>) -> Self {
+        entries.sort_by_key(|entry| entry.number);
+        entries.dedup_by_key(|entry| entry.number);
+        Self { entries }
+    }
+
+    /// The entries, the oldest first.
+    #[must_use]
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// The number of the last entry; 0 where there is none.
+    #[must_use]
+    pub fn last(&self) -> u32 {
+        self.entries.last().map_or(0, |entry| entry.number)
+    }
+
+    /// The number of the next entry: above the last one and above all that any sheet's counts include.
+    #[must_use]
+    pub fn next_number(&self, stash: &Stash) -> u32 {
+        let known = stash.sheets().iter().filter_map(|sheet| sheet.record.as_of).max();
+        self.last().max(known.unwrap_or(0)).saturating_add(1)
+    }
+
+    /// Adds an entry; it has the highest number.
+    pub fn push(&mut self, entry: Entry) {
+        self.entries.push(entry);
+    }
+
+    /// Whether entries wait that the counts of `sheet` do not include.
+    #[must_use]
+    pub fn is_behind(&self, sheet: &Sheet) -> bool {
+        !self.pending(sheet).is_empty()
+    }
+
+    /// Entries that name `sheet` and that its counts do not include.
+    fn pending(&self, sheet: &Sheet) -> Vec<&Entry> {
+        // Counts without a number are the owner's own, and include all there was.
+        let from = sheet.record.as_of.map_or(self.entries.len(), |as_of| {
+            self.entries.partition_point(|entry| entry.number <= as_of)
+        });
+        let names = |entry: &&Entry| entry.deed.chips.keys().any(|chip| is_of(chip, sheet));
+        self.entries[from..].iter().filter(names).collect()
+    }
+
+    /// Applies to `sheet` what its counts do not include, and gives back the chips of which fewer than none would be left:
+    /// they are counted as 0.
+    pub fn settle(&self, sheet: &mut Sheet) -> Vec<ChipId> {
+        let mut below = Vec::new();
+        for entry in self.pending(sheet) {
+            for (chip, &count) in &entry.deed.chips {
+                if is_of(chip, sheet) {
+                    apply(sheet, entry.deed.kind, chip, count, &mut below);
+                }
+            }
+            sheet.record.as_of = Some(entry.number);
+        }
+        below
+    }
+
+    /// The entries about one strip, the oldest first.
+    pub fn about(&self, page: &str, role: &str) -> impl DoubleEndedIterator<Item = &Entry> {
+        let of_it = move |of: &OfStrip| of.page == page && of.role == role;
+        self.entries.iter().filter(move |entry| entry.deed.of.as_ref().is_some_and(of_it))
+    }
+
+    /// What is on a page by the strip of that role: letters stuck down, less those that came off.
+    #[must_use]
+    pub fn on_page(&self, page: &str, role: &str) -> BTreeMap<ChipId, i32> {
+        let mut on: BTreeMap<ChipId, i32> = BTreeMap::new();
+        for entry in self.about(page, role) {
+            let sign = match entry.deed.kind {
+                Kind::Stuck => 1,
+                Kind::Lifted | Kind::Torn => -1,
+                Kind::Added | Kind::Counted => 0,
+            };
+            for (chip, count) in &entry.deed.chips {
+                *on.entry(chip.clone()).or_default() += sign * count;
+            }
+        }
+        on.retain(|_, count| *count > 0);
+        on
+    }
+
+    /// What happened to a sheet, the newest first.
+    pub fn history<'a>(&'a self, sheet: &'a Sheet) -> impl Iterator<Item = &'a Entry> {
+        self.entries.iter().rev().filter(|entry| entry.deed.chips.keys().any(|chip| is_of(chip, sheet)))
+    }
+}
+
+impl Deed {
+    /// Checks that `stash`, which includes every entry, has what it takes.
+    ///
+    /// # Errors
+    /// When a chip has too few left or would have too many, or there is no such sheet.
+    pub fn check(&self, stash: &Stash) -> Result<(), Refusal> {
+        if self.chips.values().all(|&count| count == 0) && self.kind != Kind::Counted || self.chips.is_empty() {
+            return Err(Refusal::Nothing);
+        }
+        let mut lacks = Vec::new();
+        for (chip, &count) in &self.chips {
+            if stash.sheet(&chip.sheet).is_none() {
+                return Err(Refusal::NoSheet(chip.sheet.clone()));
+            }
+            let left = stash.find(chip).map_or(0, |ix| stash.chip(ix).letter.left);
+            let after = match self.kind {
+                Kind::Stuck => i32::from(left) - count,
+                Kind::Lifted | Kind::Added => i32::from(left) + count,
+                Kind::Torn => i32::from(left),
+                Kind::Counted => count,
+            };
+            if after < 0 {
+                lacks.push((chip.clone(), count.abs(), left));
+            }
+            if after > i32::from(MOST_LEFT) {
+                return Err(Refusal::TooMany(chip.clone()));
+            }
+        }
+        if lacks.is_empty() { Ok(()) } else { Err(Refusal::Lacks(lacks)) }
+    }
+
+    /// The sheets that it changes, by the ids that it names them by.
+    pub fn sheets(&self) -> impl Iterator<Item = &SheetId> {
+        let mut last = None;
+        self.chips.keys().map(|chip| &chip.sheet).filter(move |sheet| last.replace(*sheet) != Some(*sheet))
+    }
+}
+
+/// Whether a chip is one of `sheet`, by its name now or an earlier one.
+fn is_of(chip: &ChipId, sheet: &Sheet) -> bool {
+    chip.sheet == sheet.id || sheet.record.was.contains(&chip.sheet)
+}
+
+fn apply(sheet: &mut Sheet, kind: Kind, chip: &ChipId, count: i32, below: &mut Vec<ChipId>) {
+    let is_it = |letter: &Letter| letter.character == chip.character && letter.mark == chip.mark;
+    let left = sheet.letters.iter().find(|letter| is_it(letter)).map_or(0, |letter| i32::from(letter.left));
+    let after = match kind {
+        Kind::Stuck => left - count,
+        Kind::Lifted | Kind::Added => left + count,
+        Kind::Counted => count,
+        Kind::Torn => return,
+    };
+    if after < 0 {
+        below.push(chip.clone());
+    }
+    let after = u16::try_from(after.clamp(0, i32::from(MOST_LEFT))).unwrap_or(0);
+    match sheet.letters.iter_mut().find(|letter| is_it(letter)) {
+        Some(letter) => letter.left = after,
+        None => {
+            // Beside others of its character, as a file has them.
+            let last = sheet.letters.iter().rposition(|letter| letter.character == chip.character);
+            let place = last.map_or(sheet.letters.len(), |last| last + 1);
+            sheet.letters.insert(place, Letter::plain(chip.character.clone(), chip.mark.clone(), after));
+        }
+    }
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+mod tests {
+    use super::*;
+    use crate::letter::Character;
+    use crate::measure::{Colour, Length, Tint};
+    use crate::stash::{Finish, Form, HeightOf, Label, Make, Paint, Record, Size};
+
+    fn sheet(as_of: Option<u32>) -> Sheet {
+        Sheet {
+            id: SheetId::new("kelp").unwrap(),
+            label: Label::default(),
+            make: Make { form: Form::Tile, finish: Finish::Matte, neutral: false, joined: false, plain_tile: false },
+            size: Size { height: Length::from_mm(20), height_of: HeightOf::Capital, tile_width: None, thick: None },
+            paint: Paint { colours: vec![Tint::plain(Colour::BLACK)], outline: None, tile: None },
+            letters: vec![Letter::plain(Character::new("A").unwrap(), None, 3)],
+            record: Record { as_of, was: vec![SheetId::new("weed").unwrap()] },
+        }
+    }
+
+    fn deed(kind: Kind, chips: &[(&str, i32)]) -> Deed {
+        let chips = chips.iter().map(|(id, count)| (ChipId::parse(id).unwrap(), *count)).collect();
+        Deed { kind, of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: Vec::new() }), chips }
+    }
+
+    fn ledger(deeds: &[Deed]) -> Ledger {
+        let entry = |(number, deed): (u32, &Deed)| Entry { number, date: "2031-11-05".into(), deed: deed.clone() };
+        Ledger::new((1..).zip(deeds).map(entry).collect())
+    }
+
+    #[test]
+    fn what_is_left_follows_and_follows_again() {
+        let deeds = [
+            deed(Kind::Stuck, &[("kelp/A", 2), ("other/E", 1)]),
+            deed(Kind::Lifted, &[("weed/A", 1)]),
+            deed(Kind::Torn, &[("kelp/A", 1)]),
+            deed(Kind::Added, &[("kelp/B:red", 4)]),
+            deed(Kind::Counted, &[("kelp/A", 7)]),
+        ];
+        let ledger = ledger(&deeds);
+        let mut one = sheet(Some(0));
+        assert!(ledger.is_behind(&one) && ledger.settle(&mut one).is_empty());
+        assert_eq!(one.letters.iter().map(|letter| letter.left).collect::<Vec<_>>(), [7, 4]);
+        assert_eq!(one.record.as_of, Some(5));
+        let again = one.clone();
+        ledger.settle(&mut one);
+        assert_eq!(one, again);
+        let mut own = sheet(None);
+        ledger.settle(&mut own);
+        assert_eq!(own, sheet(None), "counts without a number are the owner's own");
+        let on = ledger.on_page("walk", "title");
+        assert_eq!(on.iter().map(|(chip, count)| (chip.to_string(), *count)).collect::<Vec<_>>(), [
+            ("kelp/A".to_owned(), 1),
+            ("other/E".to_owned(), 1)
+        ]);
+    }
+
+    #[test]
+    fn fewer_than_none_is_none_and_is_told() {
+        let ledger = ledger(&[deed(Kind::Stuck, &[("kelp/A", 5)])]);
+        let mut one = sheet(Some(0));
+        assert_eq!(ledger.settle(&mut one).len(), 1);
+        assert_eq!(one.letters[0].left, 0);
+    }
+
+    #[test]
+    fn what_the_stash_lacks_is_refused_by_name() {
+        let stash = Stash::new(vec![sheet(None)]);
+        let refused = deed(Kind::Stuck, &[("kelp/A", 4)]).check(&stash).unwrap_err();
+        assert_eq!(refused.to_string(), "the stash has too few letters: kelp/A: 4 asked for, 3 left");
+        assert!(deed(Kind::Stuck, &[("weed/A", 3)]).check(&stash).is_ok());
+        assert!(matches!(deed(Kind::Added, &[("kelp/A", 997)]).check(&stash), Err(Refusal::TooMany(_))));
+        assert!(matches!(deed(Kind::Added, &[("moss/A", 1)]).check(&stash), Err(Refusal::NoSheet(_))));
+        assert_eq!(deed(Kind::Added, &[]).check(&stash), Err(Refusal::Nothing));
+    }
+}
