@@ -214,7 +214,8 @@ impl State {
     pub(super) fn straighten(&mut self) {
         let slot = self.bench.slot;
         if let Some(stood) = self.strip().letter(slot) {
-            let straight = Stood { pinned: stood.pinned, ..Stood::straight(stood.sticker.clone()) };
+            let straight =
+                Stood { pinned: stood.pinned, loose: stood.loose, ..Stood::straight(stood.sticker.clone()) };
             self.trial.close_step();
             self.change(Edit::Letter { slot, stood: Some(straight) });
             self.trial.close_step();

@@ -80,7 +80,10 @@ impl Disk {
     pub(super) fn remove(&self, path: &Path) -> Result<(), FilesError> {
         let removed = self.before(Step::Remove, path).and_then(|()| fs::remove_file(path));
         match removed {
-            Ok(()) => path.parent().map_or(Ok(()), |folder| self.sync_folder(folder)).map_err(FilesError::write(path)),
+            Ok(()) => path
+                .parent()
+                .map_or(Ok(()), |folder| self.sync_folder(folder))
+                .map_err(FilesError::write(path)),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
             Err(error) => Err(FilesError::write(path)(error)),
         }
@@ -169,4 +172,3 @@ fn behind_links(path: &Path) -> io::Result<PathBuf> {
     }
     Err(io::Error::other("its symbolic links lead round in a circle"))
 }
-

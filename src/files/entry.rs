@@ -10,8 +10,8 @@ use super::reader::Keys;
 use crate::words::nearest;
 
 const KNOWN: &[&str] = &[
-    "slot", "for", "chip", "nudge", "raise", "tilt", "pinned", "loose", "as", "by", "label", "width", "height",
-    "colour",
+    "slot", "for", "chip", "nudge", "raise", "tilt", "pinned", "loose", "as", "by", "label", "width",
+    "height", "colour",
 ];
 const KNOWN_BY_HAND: &[&str] = &["label", "width", "height", "colour"];
 

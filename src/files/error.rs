@@ -46,6 +46,17 @@ pub enum FilesError {
     /// A page plan cannot be used before its errors are cured.
     #[error("{0}")]
     BadPlan(Problems),
+    /// A sheet cannot be used before its errors are cured.
+    #[error("{0}")]
+    BadSheet(Problems),
+    /// The ledger cannot be used before its errors are cured.
+    #[error(
+        "{0}\nnothing is counted or stuck down before that is mended; `oddment mend` tells what it can do"
+    )]
+    BadLedger(Problems),
+    /// A new sheet would take the place of another.
+    #[error("there is a sheet {0:?} already; take another name")]
+    SheetThere(String),
     /// Something is in the way of the sample stash.
     #[error("{} is there already; unpack the sample into a folder that is empty or not there yet", shown(.0))]
     InTheWay(PathBuf),

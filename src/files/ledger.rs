@@ -14,7 +14,8 @@ use super::reader::Keys;
 use super::source::Source;
 
 /// How the file begins.
-const HEAD: &str = "# What was stuck down, lifted and counted. The program adds to it; what stands here stays as it is.\n";
+const HEAD: &str =
+    "# What was stuck down, lifted and counted. The program adds to it; what stands here stays as it is.\n";
 
 const KNOWN: &[&str] = &["number", "date", "kind", "page", "strip", "slots", "chips"];
 
@@ -50,7 +51,11 @@ fn entry(keys: Keys<'_>) -> Option<Entry> {
     let number = keys.count("number", 1..=u32::MAX - 1);
     let date = keys.read("date", |found| {
         let text = found.text()?;
-        if is_date(text) { Ok(text) } else { Err(format!("{} is no day; write it as \"2031-11-05\"", found.piece())) }
+        if is_date(text) {
+            Ok(text)
+        } else {
+            Err(format!("{} is no day; write it as \"2031-11-05\"", found.piece()))
+        }
     });
     let kind = keys.word("kind", Kind::ALL, Kind::as_str);
     let slots = keys.list("slots", |found| found.count(1..=u32::MAX));
@@ -84,16 +89,20 @@ fn chips(keys: Keys<'_>, kind: Kind) -> Option<BTreeMap<ChipId, i32>> {
 
 fn count(value: Found<'_>, kind: Kind) -> Result<i32, String> {
     let least = if kind == Kind::Added { -9_999 } else { 0 };
-    let number = value.number().filter(|number| number.fract() == 0.0 && (f64::from(least)..=9_999.0).contains(number));
+    let number = value
+        .number()
+        .filter(|number| number.fract() == 0.0 && (f64::from(least)..=9_999.0).contains(number));
     #[expect(clippy::cast_possible_truncation, reason = "bounded just before")]
-    number.map(|number| number as i32).ok_or_else(|| {
-        format!("{} is no count; write a whole number from {least} to 9999", value.piece())
-    })
+    number
+        .map(|number| number as i32)
+        .ok_or_else(|| format!("{} is no count; write a whole number from {least} to 9999", value.piece()))
 }
 
 /// Whether a text is a day such as `2031-11-05`.
 fn is_date(text: &str) -> bool {
-    let shape = |(place, byte): (usize, u8)| if matches!(place, 4 | 7) { byte == b'-' } else { byte.is_ascii_digit() };
+    let shape = |(place, byte): (usize, u8)| {
+        if matches!(place, 4 | 7) { byte == b'-' } else { byte.is_ascii_digit() }
+    };
     text.len() == 10 && text.bytes().enumerate().all(shape)
 }
 
@@ -121,7 +130,8 @@ pub(super) fn with_entry(old: &str, entry: &Entry) -> String {
             line("slots = ", &format!("[{}]", slots.join(", ")));
         }
     }
-    let chips = entry.deed.chips.iter().map(|(chip, count)| format!("{} = {count}", quoted(&chip.to_string())));
+    let chips =
+        entry.deed.chips.iter().map(|(chip, count)| format!("{} = {count}", quoted(&chip.to_string())));
     line("chips = ", &format!("{{ {} }}", chips.collect::<Vec<_>>().join(", ")));
     text
 }
@@ -138,9 +148,17 @@ mod tests {
     #[test]
     fn an_entry_added_is_read_again() {
         let chips = ["kelp/A", "kelp/\"", "kelp/\\", "a-b/é:red"].map(|id| (ChipId::parse(id).unwrap(), 2));
-        let deed = Deed { kind: Kind::Stuck, of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: vec![1, 3] }), chips: chips.into() };
+        let deed = Deed {
+            kind: Kind::Stuck,
+            of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: vec![1, 3] }),
+            chips: chips.into(),
+        };
         let first = Entry { number: 3, date: "2031-11-05".into(), deed };
-        let second = Entry { number: 4, deed: Deed { kind: Kind::Added, of: None, ..first.deed.clone() }, ..first.clone() };
+        let second = Entry {
+            number: 4,
+            deed: Deed { kind: Kind::Added, of: None, ..first.deed.clone() },
+            ..first.clone()
+        };
         let text = with_entry(&with_entry("", &first), &second);
         let (ledger, problems) = read_ledger("ledger.toml", &text);
         assert!(problems.is_empty(), "{problems:?}\n{text}");

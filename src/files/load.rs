@@ -8,14 +8,15 @@ use std::path::Path;
 
 use crate::checks::Taste;
 use crate::plan::Plan;
-use crate::stash::{Sheet, SheetId, Stash};
+use crate::stash::{Ledger, Sheet, SheetId, Stash};
 
 use super::error::FilesError;
 use super::folder::{StashFolder, of_file, read_bytes, read_text};
 use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
-use super::problem::Problems;
+use super::problem::{Level, Problem, Problems};
+use super::record::{LEDGER, load_ledger};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
 use super::wishes::{Wish, read_wishes};
@@ -34,6 +35,12 @@ pub struct Loaded {
     pub colours: ColourNames,
     /// The owner's thresholds and weights.
     pub taste: Taste,
+    /// What happened to the stash. What is left includes all of it.
+    pub ledger: Ledger,
+    /// Whether the ledger has errors: nothing can be recorded.
+    pub is_ledger_damaged: bool,
+    /// Sheets whose files do not include all of the ledger.
+    pub behind: Vec<SheetId>,
     /// All that is wrong, file by file.
     pub problems: Problems,
 }
@@ -64,6 +71,14 @@ impl StashFolder {
             (loaded.colours, loaded.taste, problems) = read_taste("taste.toml", &text);
             loaded.problems.append(problems);
         }
+        if let Some(text) = self.read_named(LEDGER, &mut loaded.problems) {
+            let (ledger, problems) = load_ledger(&text);
+            loaded.is_ledger_damaged = problems.has_errors();
+            loaded.ledger = ledger;
+            loaded.problems.append(problems);
+        } else {
+            loaded.is_ledger_damaged = loaded.problems.errors().any(|problem| problem.file == LEDGER);
+        }
         self.load_sheets(&mut loaded)?;
         self.load_plans(&mut loaded)?;
         if let Some(text) = self.read_named("wishes.toml", &mut loaded.problems) {
@@ -82,6 +97,18 @@ impl StashFolder {
         for (sheet, problems) in read {
             sheets.extend(sheet);
             loaded.problems.append(problems);
+        }
+        for sheet in &mut sheets {
+            if !loaded.ledger.is_behind(sheet) {
+                continue;
+            }
+            loaded.behind.push(sheet.id.clone());
+            for chip in loaded.ledger.settle(sheet) {
+                let message =
+                    format!("more of {chip} was used than there was; it is counted as 0: count it anew");
+                let file = format!("sheets/{}.toml", sheet.id);
+                loaded.problems.push(Problem { level: Level::Warning, ..of_file(&file, &message) });
+            }
         }
         loaded.stash = Stash::new(sheets);
         Ok(())

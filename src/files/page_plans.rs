@@ -155,7 +155,7 @@ impl StashFolder {
         self.drop_trial(file)
     }
 
-    fn put(&self, path: &Path, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
+    pub(super) fn put(&self, path: &Path, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
         let old = match fs::read_to_string(path) {
             Ok(old) => old,
             Err(error) if error.kind() == io::ErrorKind::NotFound => {

@@ -99,6 +99,11 @@ impl Problems {
     }
 
     /// The same, found in `file`.
+    /// Those of one file.
+    pub(super) fn of_file(&self, file: &str) -> Self {
+        Self(self.0.iter().filter(|problem| problem.file == file).cloned().collect())
+    }
+
     pub(super) fn in_file(mut self, file: &str) -> Self {
         for problem in &mut self.0 {
             problem.file = escaped(file);

@@ -42,7 +42,7 @@ fn write(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Sheet>, new: &Sheet) 
     let label = old.map(|old| old.label.clone()).unwrap_or_default();
     pen.put(root, "name", (&label.name, &new.label.name), |_, name| some(name));
     pen.put(root, "tag", (&label.tag, &new.label.tag), |_, tag| some(tag));
-    make(pen, root, old.map(|old| &old.make), &new.make);
+    make(pen, root, old.map(|old| old.make), new.make);
     size(pen, root, old.map(|old| &old.size), &new.size);
     paint(pen, root, old.map(|old| &old.paint), &new.paint);
     pen.put(root, "note", (&label.note, &new.label.note), |_, note| some(note));
@@ -50,7 +50,7 @@ fn write(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Sheet>, new: &Sheet) 
     letters(pen, root, old.map_or(&[][..], |old| &old.letters), &new.letters);
 }
 
-fn make(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Make>, new: &Make) {
+fn make(pen: &mut Pen<'_>, root: &mut Table, old: Option<Make>, new: Make) {
     if old.is_none_or(|old| old.form != new.form) {
         pen.set(root, "form", text(new.form.as_str()));
     }
@@ -61,7 +61,7 @@ fn make(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Make>, new: &Make) {
         plain_tile: false,
         form: new.form,
     };
-    let was = old.unwrap_or(&fresh);
+    let was = old.unwrap_or(fresh);
     pen.put(root, "finish", (&was.finish, &new.finish), |_, finish| Some(text(finish.as_str())));
     for (key, was, now) in [
         ("neutral", was.neutral, new.neutral),
@@ -76,7 +76,12 @@ fn size(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Size>, new: &Size) {
     if old.is_none_or(|old| old.height != new.height) {
         pen.set(root, "height", length(new.height));
     }
-    let fresh = Size { height: new.height, height_of: crate::stash::HeightOf::Capital, tile_width: None, thick: None };
+    let fresh = Size {
+        height: new.height,
+        height_of: crate::stash::HeightOf::Capital,
+        tile_width: None,
+        thick: None,
+    };
     let was = old.unwrap_or(&fresh);
     pen.put(root, "height_of", (&was.height_of, &new.height_of), |_, of| Some(text(of.as_str())));
     pen.put(root, "tile_width", (&was.tile_width, &new.tile_width), |_, width| width.map(length));
@@ -120,8 +125,7 @@ fn letters(pen: &mut Pen<'_>, root: &mut Table, old: &[Letter], new: &[Letter]) 
         match old.iter().find(|earlier| same(earlier, letter)) {
             Some(earlier) if earlier == letter => {}
             Some(earlier) if is_count_only(earlier, letter) => recount(listed, letter),
-            Some(_) => put(pen, listed, letter),
-            None => put(pen, listed, letter),
+            _ => put(pen, listed, letter),
         }
     }
 }
@@ -307,11 +311,21 @@ mod tests {
         }
         sheet.record.as_of = Some(7);
         let text = written(FILE, &sheet);
-        for line in ["# The blue tin.", "height = \"20 mm\"   # measured", "odd = 1", "A = 3   # two", "\"&\" = 4", "as_of = 7"] {
+        for line in [
+            "# The blue tin.",
+            "height = \"20 mm\"   # measured",
+            "odd = 1",
+            "A = 3   # two",
+            "\"&\" = 4",
+            "as_of = 7",
+        ] {
             assert!(text.contains(line), "{line}\n{text}");
         }
         assert!(text.contains("M = { left = 2, width = \"14 mm\" } # wide"), "{text}");
-        assert!(text.contains("S = [{ left = 3 }, { mark = \"coral\", left = 2, colour = \"coral\" }]"), "{text}");
+        assert!(
+            text.contains("S = [{ left = 3 }, { mark = \"coral\", left = 2, colour = \"coral\" }]"),
+            "{text}"
+        );
         let ends = FILE.replace('\n', "\r\n");
         assert_eq!(written(&ends, &sheet), text.replace('\n', "\r\n"));
     }

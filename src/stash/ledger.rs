@@ -132,9 +132,10 @@ impl Ledger {
     /// Entries that name `sheet` and that its counts do not include.
     fn pending(&self, sheet: &Sheet) -> Vec<&Entry> {
         // Counts without a number are the owner's own, and include all there was.
-        let from = sheet.record.as_of.map_or(self.entries.len(), |as_of| {
-            self.entries.partition_point(|entry| entry.number <= as_of)
-        });
+        let from = sheet
+            .record
+            .as_of
+            .map_or(self.entries.len(), |as_of| self.entries.partition_point(|entry| entry.number <= as_of));
         let names = |entry: &&Entry| entry.deed.chips.keys().any(|chip| is_of(chip, sheet));
         self.entries[from..].iter().filter(names).collect()
     }
@@ -155,6 +156,7 @@ impl Ledger {
     }
 
     /// The entries about one strip, the oldest first.
+    #[must_use]
     pub fn about(&self, page: &str, role: &str) -> impl DoubleEndedIterator<Item = &Entry> {
         let of_it = move |of: &OfStrip| of.page == page && of.role == role;
         self.entries.iter().filter(move |entry| entry.deed.of.as_ref().is_some_and(of_it))
@@ -190,7 +192,8 @@ impl Deed {
     /// # Errors
     /// When a chip has too few left or would have too many, or there is no such sheet.
     pub fn check(&self, stash: &Stash) -> Result<(), Refusal> {
-        if self.chips.values().all(|&count| count == 0) && self.kind != Kind::Counted || self.chips.is_empty() {
+        if self.chips.values().all(|&count| count == 0) && self.kind != Kind::Counted || self.chips.is_empty()
+        {
             return Err(Refusal::Nothing);
         }
         let mut lacks = Vec::new();
@@ -240,15 +243,14 @@ fn apply(sheet: &mut Sheet, kind: Kind, chip: &ChipId, count: i32, below: &mut V
         below.push(chip.clone());
     }
     let after = u16::try_from(after.clamp(0, i32::from(MOST_LEFT))).unwrap_or(0);
-    match sheet.letters.iter_mut().find(|letter| is_it(letter)) {
-        Some(letter) => letter.left = after,
-        None => {
-            // Beside others of its character, as a file has them.
-            let last = sheet.letters.iter().rposition(|letter| letter.character == chip.character);
-            let place = last.map_or(sheet.letters.len(), |last| last + 1);
-            sheet.letters.insert(place, Letter::plain(chip.character.clone(), chip.mark.clone(), after));
-        }
+    if let Some(letter) = sheet.letters.iter_mut().find(|letter| is_it(letter)) {
+        letter.left = after;
+        return;
     }
+    // Beside others of its character, as a file has them.
+    let last = sheet.letters.iter().rposition(|letter| letter.character == chip.character);
+    let place = last.map_or(sheet.letters.len(), |last| last + 1);
+    sheet.letters.insert(place, Letter::plain(chip.character.clone(), chip.mark.clone(), after));
 }
 
 #[cfg(test)]
@@ -263,8 +265,19 @@ mod tests {
         Sheet {
             id: SheetId::new("kelp").unwrap(),
             label: Label::default(),
-            make: Make { form: Form::Tile, finish: Finish::Matte, neutral: false, joined: false, plain_tile: false },
-            size: Size { height: Length::from_mm(20), height_of: HeightOf::Capital, tile_width: None, thick: None },
+            make: Make {
+                form: Form::Tile,
+                finish: Finish::Matte,
+                neutral: false,
+                joined: false,
+                plain_tile: false,
+            },
+            size: Size {
+                height: Length::from_mm(20),
+                height_of: HeightOf::Capital,
+                tile_width: None,
+                thick: None,
+            },
             paint: Paint { colours: vec![Tint::plain(Colour::BLACK)], outline: None, tile: None },
             letters: vec![Letter::plain(Character::new("A").unwrap(), None, 3)],
             record: Record { as_of, was: vec![SheetId::new("weed").unwrap()] },
@@ -273,11 +286,16 @@ mod tests {
 
     fn deed(kind: Kind, chips: &[(&str, i32)]) -> Deed {
         let chips = chips.iter().map(|(id, count)| (ChipId::parse(id).unwrap(), *count)).collect();
-        Deed { kind, of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: Vec::new() }), chips }
+        Deed {
+            kind,
+            of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: Vec::new() }),
+            chips,
+        }
     }
 
     fn ledger(deeds: &[Deed]) -> Ledger {
-        let entry = |(number, deed): (u32, &Deed)| Entry { number, date: "2031-11-05".into(), deed: deed.clone() };
+        let entry =
+            |(number, deed): (u32, &Deed)| Entry { number, date: "2031-11-05".into(), deed: deed.clone() };
         Ledger::new((1..).zip(deeds).map(entry).collect())
     }
 
@@ -302,10 +320,10 @@ mod tests {
         ledger.settle(&mut own);
         assert_eq!(own, sheet(None), "counts without a number are the owner's own");
         let on = ledger.on_page("walk", "title");
-        assert_eq!(on.iter().map(|(chip, count)| (chip.to_string(), *count)).collect::<Vec<_>>(), [
-            ("kelp/A".to_owned(), 1),
-            ("other/E".to_owned(), 1)
-        ]);
+        assert_eq!(
+            on.iter().map(|(chip, count)| (chip.to_string(), *count)).collect::<Vec<_>>(),
+            [("kelp/A".to_owned(), 1), ("other/E".to_owned(), 1)]
+        );
     }
 
     #[test]

@@ -12,7 +12,7 @@ mod holdings;
 
 pub use chip::{Chip, ChipId, ChipIdError, ChipIx};
 pub use form::{Finish, Form, HeightOf};
-pub use ledger::{Deed, Entry, Kind, Ledger, MOST_LEFT, OfStrip, Refusal};
 pub use holdings::Stash;
+pub use ledger::{Deed, Entry, Kind, Ledger, MOST_LEFT, OfStrip, Refusal};
 pub use sheet::{Label, Letter, Make, Paint, Record, Sheet, Size};
 pub use slug::{Mark, SheetId, SlugError};

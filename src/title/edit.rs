@@ -24,6 +24,8 @@ pub enum Edit {
     Setting(Setting),
     /// Moves it over the page.
     Place(Place),
+    /// It is stuck down as of a ledger entry, or no longer.
+    Stuck(Option<u32>),
     /// The user is content with a finding, or no longer.
     Accept(String, bool),
     /// Several, in order, as one.
@@ -56,6 +58,7 @@ impl Edit {
             Self::Rules(rules) => Self::Rules(std::mem::replace(&mut strip.rules, rules)),
             Self::Setting(setting) => Self::Setting(std::mem::replace(&mut strip.setting, setting)),
             Self::Place(place) => Self::Place(std::mem::replace(&mut strip.place, place)),
+            Self::Stuck(entry) => Self::Stuck(std::mem::replace(&mut strip.stuck, entry)),
             Self::Accept(id, content) => {
                 let was =
                     if content { !strip.accepted.insert(id.clone()) } else { strip.accepted.remove(&id) };

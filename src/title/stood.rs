@@ -54,7 +54,14 @@ impl Stood {
     /// Stands `sticker` straight, on its line, unpinned.
     #[must_use]
     pub const fn straight(sticker: Sticker) -> Self {
-        Self { sticker, nudge: Length::ZERO, raise: Length::ZERO, tilt: Angle::ZERO, pinned: false, loose: false }
+        Self {
+            sticker,
+            nudge: Length::ZERO,
+            raise: Length::ZERO,
+            tilt: Angle::ZERO,
+            pinned: false,
+            loose: false,
+        }
     }
 
     /// The same manner of standing, with another sticker: a swap keeps what was nudged, raised and tilted.

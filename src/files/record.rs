@@ -1,0 +1,276 @@
+//! Recording what happens to the stash, so that nothing is ever lost.
+//!
+//! The ledger is written first: with it the deed is done. Each sheet follows, then the plan. A crash between any two leaves a
+//! state that [`StashFolder::complete`] finishes at the next start. Must not know who asked.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::PathBuf;
+
+use crate::measure::ColourNames;
+use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Refusal, Sheet, SheetId, Stash};
+
+use super::error::FilesError;
+use super::folder::{StashFolder, read_text};
+use super::ledger::{read_ledger, with_entry};
+use super::load::Loaded;
+use super::lock::StashLock;
+use super::problem::Problems;
+use super::save_sheet::{new_sheet_text, write_sheet};
+use super::sheet::read_sheet;
+
+/// The ledger's file.
+pub(super) const LEDGER: &str = "ledger.toml";
+
+/// Why a deed was not recorded.
+#[derive(Debug, thiserror::Error)]
+pub enum RecordError {
+    /// The stash says no: too few letters, no such sheet.
+    #[error(transparent)]
+    Refused(#[from] Refusal),
+    /// A file cannot be read or written.
+    #[error(transparent)]
+    Files(#[from] FilesError),
+}
+
+impl StashFolder {
+    /// Records `deed` on the day `date`: an entry in the ledger, then the counts of each sheet. Gives back the entry's
+    /// number. Only who holds the right to write can do it.
+    ///
+    /// # Errors
+    /// When the stash has not what it takes, which changes nothing; or when a file cannot be read or written: what is done
+    /// by then is whole, and the rest is finished at the next start.
+    pub fn record(&self, _: &StashLock, deed: Deed, date: &str) -> Result<u32, RecordError> {
+        let loaded = self.load()?;
+        let text = self.ledger_text()?;
+        if loaded.is_ledger_damaged {
+            return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
+        }
+        let deed = Deed { chips: by_present_names(&deed, &loaded.stash), ..deed };
+        deed.check(&loaded.stash)?;
+        let number = loaded.ledger.next_number(&loaded.stash);
+        let entry = Entry { number, date: date.to_owned(), deed };
+        let sheets: Vec<SheetId> = entry.deed.sheets().cloned().collect();
+        // Counts without a number are the owner's own. They get one first: else a start after a crash between the ledger
+        // and the sheet would take the new entry for one that they include.
+        for id in &sheets {
+            self.write_counts(id, &loaded.ledger, Some(number - 1), &loaded.colours)?;
+        }
+        self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
+        let mut ledger = loaded.ledger;
+        ledger.push(entry);
+        for id in &sheets {
+            self.write_counts(id, &ledger, None, &loaded.colours)?;
+        }
+        Ok(number)
+    }
+
+    /// Makes new sheets with their letters, all of them or none, as one entry of the ledger. Gives back its number.
+    ///
+    /// # Errors
+    /// When there is a sheet of that name, or a file cannot be written.
+    pub fn take_in(
+        &self,
+        _: &StashLock,
+        sheets: &[Sheet],
+        more: Deed,
+        date: &str,
+    ) -> Result<u32, RecordError> {
+        let loaded = self.load()?;
+        let text = self.ledger_text()?;
+        if loaded.is_ledger_damaged {
+            return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
+        }
+        if let Some(there) = sheets.iter().find(|sheet| self.sheet_path(&sheet.id).exists()) {
+            return Err(FilesError::SheetThere(there.id.to_string()).into());
+        }
+        let mut chips = by_present_names(&more, &loaded.stash);
+        if !chips.is_empty() {
+            Deed { chips: chips.clone(), ..more.clone() }.check(&loaded.stash)?;
+        }
+        let known: Vec<SheetId> = Deed { chips: chips.clone(), ..more.clone() }.sheets().cloned().collect();
+        let number = loaded.ledger.next_number(&loaded.stash);
+        for id in &known {
+            self.write_counts(id, &loaded.ledger, Some(number - 1), &loaded.colours)?;
+        }
+        // New sheets wait under a hidden name that tells the entry they come with.
+        for sheet in sheets {
+            let mut whole = sheet.clone();
+            whole.record.as_of = Some(number);
+            self.disk.replace(
+                &self.waiting_path(&sheet.id, number),
+                new_sheet_text(&whole, &loaded.colours).as_bytes(),
+            )?;
+            for letter in &sheet.letters {
+                let chip = crate::stash::ChipId {
+                    sheet: sheet.id.clone(),
+                    character: letter.character.clone(),
+                    mark: letter.mark.clone(),
+                };
+                chips.insert(chip, i32::from(letter.left));
+            }
+        }
+        let entry = Entry { number, date: date.to_owned(), deed: Deed { chips, ..more } };
+        self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
+        let mut ledger = loaded.ledger;
+        ledger.push(entry);
+        for sheet in sheets {
+            self.disk.rename(&self.waiting_path(&sheet.id, number), &self.sheet_path(&sheet.id))?;
+        }
+        for id in &known {
+            self.write_counts(id, &ledger, None, &loaded.colours)?;
+        }
+        Ok(number)
+    }
+
+    /// Writes the fields of a sheet that is there; its counts and its number stay as the file has them.
+    ///
+    /// # Errors
+    /// When its file has errors or cannot be written.
+    pub fn save_sheet(&self, _: &StashLock, sheet: &Sheet, colours: &ColourNames) -> Result<(), FilesError> {
+        self.change_sheet(&sheet.id, colours, |old| {
+            let mut new = sheet.clone();
+            new.record = old.record.clone();
+            for letter in &mut new.letters {
+                let same = |one: &&crate::stash::Letter| {
+                    one.character == letter.character && one.mark == letter.mark
+                };
+                letter.left = old.letters.iter().find(same).map_or(0, |one| one.left);
+            }
+            new
+        })
+    }
+
+    /// Finishes what a crash left half done: new sheets that wait, counts that are behind the ledger, plans that do not
+    /// know yet that they are stuck down. Gives back what was finished, in words. Nothing happens where the ledger is
+    /// damaged.
+    ///
+    /// # Errors
+    /// When a file cannot be read or written.
+    pub fn complete(&self, _: &StashLock, loaded: &Loaded) -> Result<Vec<String>, FilesError> {
+        let mut done = Vec::new();
+        if loaded.is_ledger_damaged {
+            return Ok(done);
+        }
+        for (path, id, number) in self.waiting() {
+            if number <= loaded.ledger.last() && !self.sheet_path(&id).exists() {
+                self.disk.rename(&path, &self.sheet_path(&id))?;
+                done.push(format!("the new sheet {id} was taken in"));
+            } else {
+                self.disk.remove(&path)?;
+            }
+        }
+        for id in &loaded.behind {
+            self.write_counts(id, &loaded.ledger, None, &loaded.colours)?;
+            done.push(format!("the counts of {id} were brought up to the ledger"));
+        }
+        for entry in &loaded.plans {
+            let Some(plan) = &entry.plan else { continue };
+            let page = entry.file.slug().as_str();
+            if let Some(plan) = super::stick::brought_up(plan, page, &loaded.ledger) {
+                self.put(entry.file.path(), &plan, &loaded.colours)?;
+                done.push(format!("{page} was brought up to the ledger"));
+            }
+        }
+        Ok(done)
+    }
+
+    /// The text of the ledger; empty where there is none.
+    pub(super) fn ledger_text(&self) -> Result<String, FilesError> {
+        let path = self.path().join(LEDGER);
+        match fs::read_to_string(&path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(String::new()),
+            read => read.map_err(FilesError::read(&path)),
+        }
+    }
+
+    /// Brings the counts of a sheet up to `ledger`. With `stamp`, only gives counts without a number that one.
+    fn write_counts(
+        &self,
+        id: &SheetId,
+        ledger: &Ledger,
+        stamp: Option<u32>,
+        colours: &ColourNames,
+    ) -> Result<(), FilesError> {
+        self.change_sheet(id, colours, |old| {
+            let mut new = old.clone();
+            match stamp {
+                Some(number) => new.record.as_of = new.record.as_of.or(Some(number)),
+                None => {
+                    ledger.settle(&mut new);
+                }
+            }
+            new
+        })
+    }
+
+    /// Changes what the file of a sheet holds now; one that is not changed is not written.
+    fn change_sheet(
+        &self,
+        id: &SheetId,
+        colours: &ColourNames,
+        change: impl FnOnce(&Sheet) -> Sheet,
+    ) -> Result<(), FilesError> {
+        let path = self.sheet_path(id);
+        let called = self.called(&path);
+        let text =
+            read_text(&path, &called).map_err(|problem| FilesError::BadSheet(Problems::from(problem)))?;
+        let (sheet, problems) = read_sheet(&called, id, &text, colours);
+        let sheet = sheet.ok_or(FilesError::BadSheet(problems))?;
+        let new = write_sheet(&text, &change(&sheet), colours).map_err(FilesError::BadSheet)?;
+        if new == text { Ok(()) } else { self.disk.replace(&path, new.as_bytes()) }
+    }
+
+    /// Where the file of a sheet is.
+    pub(super) fn sheet_path(&self, id: &SheetId) -> PathBuf {
+        self.path().join("sheets").join(format!("{id}.toml"))
+    }
+
+    fn waiting_path(&self, id: &SheetId, number: u32) -> PathBuf {
+        self.path().join("sheets").join(format!(".waiting-{number}-{id}"))
+    }
+
+    /// New sheets that wait for their entry: file, id and the entry's number.
+    fn waiting(&self) -> Vec<(PathBuf, SheetId, u32)> {
+        let listing = fs::read_dir(self.path().join("sheets")).into_iter().flatten().flatten();
+        let waits = |entry: fs::DirEntry| {
+            let name = entry.file_name().into_string().ok()?;
+            let (number, id) = name.strip_prefix(".waiting-")?.split_once('-')?;
+            Some((entry.path(), SheetId::new(id).ok()?, number.parse().ok()?))
+        };
+        let mut waiting: Vec<_> = listing.filter_map(waits).collect();
+        waiting.sort();
+        waiting
+    }
+}
+
+/// The chips of a deed by the present names of their sheets; counts of one chip under two names are added.
+fn by_present_names(deed: &Deed, stash: &Stash) -> BTreeMap<crate::stash::ChipId, i32> {
+    let mut chips = BTreeMap::new();
+    for (chip, count) in &deed.chips {
+        let mut chip = chip.clone();
+        if let Some(sheet) = stash.sheet(&chip.sheet) {
+            chip.sheet = sheet.id.clone();
+        }
+        *chips.entry(chip).or_default() += count;
+    }
+    chips
+}
+
+/// Reads the ledger of a folder.
+pub(super) fn load_ledger(text: &str) -> (Ledger, Problems) {
+    read_ledger(LEDGER, text)
+}
+
+/// A deed that sticks letters down or takes them off.
+pub(super) fn deed_of(
+    kind: Kind,
+    page: &str,
+    role: &str,
+    slots: &[usize],
+    chips: BTreeMap<crate::stash::ChipId, i32>,
+) -> Deed {
+    let slots = slots.iter().filter_map(|slot| u32::try_from(slot + 1).ok()).collect();
+    Deed { kind, of: Some(OfStrip { page: page.to_owned(), role: role.to_owned(), slots }), chips }
+}

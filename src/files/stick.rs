@@ -1,0 +1,177 @@
+//! Sticking a strip's letters down, and lifting them.
+//!
+//! The ledger and the sheets first, then the plan is marked. Must not know screens or clocks.
+
+use std::collections::BTreeMap;
+
+use crate::measure::ColourNames;
+use crate::plan::Plan;
+use crate::stash::{ChipId, Kind, Ledger};
+use crate::title::{Edit, Stood, Strip};
+
+use super::folder::StashFolder;
+use super::lock::StashLock;
+use super::page_plans::PlanFile;
+use super::record::{RecordError, deed_of};
+
+/// What comes off a page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lift<'a> {
+    /// All letters of the strip, whole.
+    All,
+    /// The letters in these slots, from 0, whole.
+    Whole(&'a [usize]),
+    /// The letters in these slots, from 0; they are spent.
+    Torn(&'a [usize]),
+}
+
+impl StashFolder {
+    /// Sticks down the letters of one strip of `plan` that are not down yet, and marks the plan, which is saved. `None`,
+    /// and nothing happens, where all of them are down already.
+    ///
+    /// # Errors
+    /// When the stash lacks a letter, or a file cannot be read or written.
+    pub fn stick(
+        &self,
+        lock: &StashLock,
+        (file, plan, place): (&PlanFile, &Plan, usize),
+        date: &str,
+        colours: &ColourNames,
+    ) -> Result<Option<Plan>, RecordError> {
+        let Some(strip) = plan.strips().get(place) else { return Ok(None) };
+        let chips = counted(strip.spoken_for());
+        let things = (0..strip.len()).any(|slot| strip.letter(slot).is_some() && !strip.is_down(slot));
+        if chips.is_empty() && !things {
+            return Ok(None);
+        }
+        let (page, role) = (file.slug().as_str(), strip.role().as_str());
+        let number = if chips.is_empty() {
+            // Only things by hand: nothing is taken off the stash, and the strip is on the page all the same.
+            strip.stuck.unwrap_or(0).max(1)
+        } else {
+            self.record(lock, deed_of(Kind::Stuck, page, role, &[], chips), date)?
+        };
+        let marked = marked(plan, place, number);
+        self.save_plan(file, &marked, colours)?;
+        Ok(Some(marked))
+    }
+
+    /// Takes letters of one strip off the page, and marks the plan, which is saved: slots of single letters that came off
+    /// are empty then. `None`, and nothing happens, where none of them is down.
+    ///
+    /// # Errors
+    /// When a file cannot be read or written.
+    pub fn lift(
+        &self,
+        lock: &StashLock,
+        (file, plan, place): (&PlanFile, &Plan, usize),
+        lift: Lift<'_>,
+        date: &str,
+        colours: &ColourNames,
+    ) -> Result<Option<Plan>, RecordError> {
+        let Some(strip) = plan.strips().get(place) else { return Ok(None) };
+        let all: Vec<usize> = (0..strip.len()).collect();
+        let (kind, slots, told): (Kind, &[usize], &[usize]) = match lift {
+            Lift::All => (Kind::Lifted, &all, &[]),
+            Lift::Whole(slots) => (Kind::Lifted, slots, slots),
+            Lift::Torn(slots) => (Kind::Torn, slots, slots),
+        };
+        let down: Vec<usize> = slots.iter().copied().filter(|&slot| strip.is_down(slot)).collect();
+        if down.is_empty() {
+            return Ok(None);
+        }
+        let chips = counted(down.iter().filter_map(|&slot| strip.letter(slot)?.chip()));
+        let number = if chips.is_empty() {
+            strip.stuck.unwrap_or(0)
+        } else {
+            self.record(lock, deed_of(kind, file.slug().as_str(), strip.role().as_str(), told, chips), date)?
+        };
+        let lifted = if told.is_empty() { freed(plan, place) } else { emptied(plan, place, &down, number) };
+        self.save_plan(file, &lifted, colours)?;
+        Ok(Some(lifted))
+    }
+}
+
+/// How often each chip stands.
+fn counted<'a>(chips: impl Iterator<Item = &'a ChipId>) -> BTreeMap<ChipId, i32> {
+    let mut counts = BTreeMap::new();
+    for chip in chips {
+        *counts.entry(chip.clone()).or_default() += 1;
+    }
+    counts
+}
+
+/// `plan` with all letters of one strip stuck down as of an entry.
+fn marked(plan: &Plan, place: usize, number: u32) -> Plan {
+    changed(plan, place, Some(number), |_, stood| Some(Stood { loose: false, ..stood.clone() }))
+}
+
+/// `plan` with no letter of one strip stuck down.
+fn freed(plan: &Plan, place: usize) -> Plan {
+    changed(plan, place, None, |_, stood| Some(Stood { loose: false, ..stood.clone() }))
+}
+
+/// `plan` with these slots of one strip empty, the rest stuck down as of an entry.
+fn emptied(plan: &Plan, place: usize, slots: &[usize], number: u32) -> Plan {
+    let strip = &plan.strips()[place];
+    let some = (0..strip.len()).any(|slot| strip.is_down(slot) && !slots.contains(&slot));
+    changed(plan, place, some.then_some(number), |slot, stood| {
+        (!slots.contains(&slot)).then(|| Stood { loose: stood.loose && some, ..stood.clone() })
+    })
+}
+
+fn changed(
+    plan: &Plan,
+    place: usize,
+    stuck: Option<u32>,
+    letter: impl Fn(usize, &Stood) -> Option<Stood>,
+) -> Plan {
+    let mut plan = plan.clone();
+    let strip = plan.strips()[place].clone();
+    for (slot, stood) in strip.letters().iter().enumerate() {
+        if let Some(stood) = stood {
+            plan.edit_strip(place, Edit::Letter { slot, stood: letter(slot, stood) });
+        }
+    }
+    plan.edit_strip(place, Edit::Stuck(stuck));
+    plan
+}
+
+/// `plan`, called `page`, as the ledger has it; `None` where it is so already. A strip that was stuck down under another
+/// name of its plan is left as it is.
+pub(super) fn brought_up(plan: &Plan, page: &str, ledger: &Ledger) -> Option<Plan> {
+    let mut now = plan.clone();
+    for (place, strip) in plan.strips().iter().enumerate() {
+        let role = strip.role().as_str();
+        let Some(last) = ledger.about(page, role).next_back() else { continue };
+        if strip.stuck.is_some_and(|number| number >= last.number) {
+            continue;
+        }
+        now = match (ledger.on_page(page, role).is_empty(), last.deed.kind) {
+            (true, _) if strip.stuck.is_some() => freed_after(&now, place, ledger, page),
+            (true, _) => continue,
+            (false, Kind::Stuck) => marked(&now, place, last.number),
+            (false, _) => {
+                let slots = ledger
+                    .about(page, role)
+                    .filter(|entry| strip.stuck.is_none_or(|number| entry.number > number));
+                let slots = slots.flat_map(|entry| &entry.deed.of.as_ref().map_or(&[][..], |of| &of.slots));
+                let slots: Vec<usize> =
+                    slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect();
+                emptied(&now, place, &slots, last.number)
+            }
+        };
+    }
+    (now != *plan).then_some(now)
+}
+
+/// A strip whose letters all came off: those that came off one by one leave their slots.
+fn freed_after(plan: &Plan, place: usize, ledger: &Ledger, page: &str) -> Plan {
+    let strip: &Strip = &plan.strips()[place];
+    let since = ledger
+        .about(page, strip.role().as_str())
+        .filter(|entry| strip.stuck.is_none_or(|number| entry.number > number));
+    let slots = since.filter_map(|entry| Some(&entry.deed.of.as_ref()?.slots)).flatten();
+    let slots: Vec<usize> = slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect();
+    if slots.is_empty() { freed(plan, place) } else { emptied(plan, place, &slots, 0) }
+}
