@@ -3,14 +3,18 @@
 //! Must not know `oddment::checks` or `oddment::suggest`.
 #![expect(clippy::unwrap_used, reason = "a case that cannot be told fails the test")]
 
+mod field;
 mod heights;
 mod letter;
+mod lying;
 mod page;
 mod serving;
 mod terms;
 
+pub(crate) use field::{Cell, Closer};
 pub(crate) use heights::{by_height, height_points, line_height, suits};
 pub(crate) use letter::{Eye, Slot, alone};
+pub(crate) use lying::{Ground, Laid, NO_PAGE, Told, covers, height_of, laid, under};
 pub(crate) use page::Colours;
 pub(crate) use serving::{may_stand, options};
 pub(crate) use terms::{Terms, sum, terms};
