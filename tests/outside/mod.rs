@@ -2,6 +2,7 @@
 //!
 //! Must not know how the program comes by its answers.
 
+mod areas;
 mod best_mix;
 mod canonical_forms;
 mod characters;
@@ -13,3 +14,4 @@ mod grapheme_breaks;
 mod lengths;
 mod practice;
 mod silhouettes;
+mod trapped_space;
