@@ -13,5 +13,6 @@ mod frequency;
 mod grapheme_breaks;
 mod lengths;
 mod practice;
+mod practice_of_place;
 mod silhouettes;
 mod trapped_space;
