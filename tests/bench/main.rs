@@ -1,6 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table. Nothing here passes or fails: it measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place. Nothing here passes or fails: it
+//! measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -8,6 +9,7 @@
 )]
 
 mod made;
+mod places;
 
 use std::fs;
 use std::hint::black_box;
@@ -23,6 +25,9 @@ use tempfile::TempDir;
 use toml::de::DeTable;
 
 fn main() {
+    if std::env::args().any(|word| word == "places") {
+        return places::places();
+    }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
         .map(|&(name, sheets)| {
@@ -41,6 +46,7 @@ fn main() {
             keys(name, folder.path(), size);
         }
     }
+    places::places();
 }
 
 /// Median and 99th percentile.
