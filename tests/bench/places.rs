@@ -31,7 +31,7 @@ struct Case {
 pub(crate) fn places() {
     let folder = TempDir::new().unwrap();
     unpack_sample(&folder.path().join("stash")).unwrap();
-    let folder = StashFolder::at(&folder.path().join("stash"));
+    let folder = StashFolder::at(folder.path().join("stash"));
     let loaded = folder.load().unwrap();
     let file = folder.plan_called(&PlanSlug::new("lantern-walk").unwrap());
     let plan = loaded.plans.into_iter().find(|entry| entry.file == file).unwrap().plan.unwrap();
@@ -183,10 +183,10 @@ fn best(case: &Case, stash: &Stash) {
         let mut search = resting(&case.plan, 0, stash, &scene, 5).unwrap();
         while !search.run(50) {}
         times.push(begun.elapsed());
-        points = search.places().iter().map(|rest| format!(" {}", rest.points)).collect();
+        points = search.places().iter().map(|rest| rest.points.to_string()).collect::<Vec<_>>().join(" ");
     }
     let (median, slow) = figures(&mut times);
-    println!("  {:<22} {} worst {}   points{points}", case.name, millis(median), millis(slow));
+    println!("  {:<22} {} worst {}   points {points}", case.name, millis(median), millis(slow));
 }
 
 fn moved(case: &Case, stash: &Stash) {

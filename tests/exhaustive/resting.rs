@@ -93,7 +93,9 @@ impl<'a> Trial<'a> {
     #[track_caller]
     fn is_judged_alike(&self, rest: &Rest, scene: &Scene, line: &str) {
         let mut strips = self.plan.strips().to_vec();
-        strips.iter_mut().for_each(|strip| strip.accepted.clear());
+        for strip in &mut strips {
+            strip.accepted.clear();
+        }
         strips[self.place].place = Place { at: Some(rest.at), turn: rest.turn };
         let plan = Plan::new(None, self.plan.page.clone(), strips).unwrap();
         let verdict = judge(&plan, self.stash, scene);

@@ -79,7 +79,7 @@ type Row = [u128; 2];
 struct Rows {
     left: i32,
     top: i32,
-    rows: Vec<Row>,
+    held: Vec<Row>,
 }
 
 fn or(a: Row, b: Row) -> Row {
@@ -99,20 +99,20 @@ impl Rows {
     /// Bare rows that reach further by `pad` than the frame.
     fn bare((left, top): Cell, (right, bottom): Cell, pad: i32) -> Self {
         assert!(right - left + 2 * pad <= 256, "too wide for rows of 256 cells");
-        let rows = vec![[0; 2]; usize::try_from(bottom - top + 2 * pad).unwrap()];
-        Self { left: left - pad, top: top - pad, rows }
+        let held = vec![[0; 2]; usize::try_from(bottom - top + 2 * pad).unwrap()];
+        Self { left: left - pad, top: top - pad, held }
     }
 
     fn hold(&mut self, cells: &[Cell], (x, y): Cell) {
         for cell in cells {
             let column = usize::try_from(cell.0 + x - self.left).unwrap();
-            self.rows[usize::try_from(cell.1 + y - self.top).unwrap()][column / 128] |= 1 << (column % 128);
+            self.held[usize::try_from(cell.1 + y - self.top).unwrap()][column / 128] |= 1 << (column % 128);
         }
     }
 
     fn cells(&self) -> Vec<Cell> {
         let mut cells = Vec::new();
-        for (y, row) in (self.top..).zip(&self.rows) {
+        for (y, row) in (self.top..).zip(&self.held) {
             for (half, start) in row.iter().zip([self.left, self.left + 128]) {
                 let mut left = *half;
                 while left != 0 {
@@ -126,13 +126,13 @@ impl Rows {
 
     /// Every cell with a held one in the disc about it: dx^2 + dy^2 at most R^2.
     fn grown(&self, radius: i32) -> Self {
-        let mut out = Self { rows: vec![[0; 2]; self.rows.len()], ..*self };
-        let last = i32::try_from(self.rows.len()).unwrap() - 1;
+        let mut out = Self { held: vec![[0; 2]; self.held.len()], ..*self };
+        let last = i32::try_from(self.held.len()).unwrap() - 1;
         let half = |dy: i32| (0..=radius).rev().find(|dx| dx * dx + dy * dy <= radius * radius).unwrap();
         let halves: Vec<(i32, usize)> =
             (-radius..=radius).map(|dy| (dy, usize::try_from(half(dy)).unwrap())).collect();
         let mut wide: Vec<Row> = Vec::new();
-        for (y, row) in (0..).zip(&self.rows) {
+        for (y, row) in (0..).zip(&self.held) {
             if *row == [0; 2] {
                 continue;
             }
@@ -142,7 +142,7 @@ impl Rows {
                 wide.push(wider(wide[step]));
             }
             for &(dy, half) in halves.iter().filter(|(dy, _)| (0..=last).contains(&(y + dy))) {
-                let there = &mut out.rows[usize::try_from(y + dy).unwrap()];
+                let there = &mut out.held[usize::try_from(y + dy).unwrap()];
                 *there = or(*there, wide[half]);
             }
         }
@@ -150,7 +150,7 @@ impl Rows {
     }
 
     fn turned_round(&self) -> Self {
-        Self { rows: self.rows.iter().map(|row| not(*row)).collect(), ..*self }
+        Self { held: self.held.iter().map(|row| not(*row)).collect(), ..*self }
     }
 
     /// Every cell with none but held ones in the disc about it. Nothing may be held within the radius of the frame.
@@ -187,7 +187,7 @@ impl Closer {
             let grown = own.grown(radius);
             (grown.cells(), grown.shrunk(radius).cells())
         };
-        Self { radius, closed, grown, body }
+        Self { radius, grown, closed, body }
     }
 
     /// The closing of both less the closing of either. What grows of two things is what grows of each.
@@ -197,7 +197,7 @@ impl Closer {
         let mut caught = both.shrunk(self.radius);
         let mut alone = self.closed.clone();
         alone.hold(&self.body.1, moved);
-        for (row, less) in caught.rows.iter_mut().zip(&alone.rows) {
+        for (row, less) in caught.held.iter_mut().zip(&alone.held) {
             *row = [row[0] & !less[0], row[1] & !less[1]];
         }
         caught.cells()

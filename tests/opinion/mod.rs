@@ -5,6 +5,7 @@
 
 mod field;
 mod heights;
+mod laid;
 mod letter;
 mod lying;
 mod page;
@@ -13,8 +14,9 @@ mod terms;
 
 pub(crate) use field::{Cell, Closer};
 pub(crate) use heights::{by_height, height_points, line_height, suits};
+pub(crate) use laid::{Laid, laid};
 pub(crate) use letter::{Eye, Slot, alone};
-pub(crate) use lying::{Ground, Laid, NO_PAGE, Told, covers, height_of, laid, under};
+pub(crate) use lying::{Ground, NO_PAGE, Told, under};
 pub(crate) use page::Colours;
 pub(crate) use serving::{may_stand, options};
 pub(crate) use terms::{Terms, sum, terms};

@@ -193,14 +193,18 @@ fn turned_rectangles_and_ellipses_have_their_area() {
             elements: vec![element.clone()],
             ..Page::default()
         };
-        let ours = f64::from(Terrain::of(&page).seen().next().unwrap());
+        let ours = Terrain::of(&page).seen().next().unwrap();
         let goes_round =
             |&(x, y): &(i32, i32)| path.winding(At::new(f64::from(x) + 0.5, f64::from(y) + 0.5)) != 0;
         let theirs: Vec<(i32, i32)> = about(&path).filter(goes_round).collect();
         assert_eq!(under(&element, &page).cells(), theirs, "{:?}", element.lie);
-        assert_eq!(ours, f64::from(u32::try_from(theirs.len()).unwrap()), "{:?}", element.lie);
+        assert_eq!(ours, u32::try_from(theirs.len()).unwrap(), "{:?}", element.lie);
         // A cell is in or out as a whole: along the outline half a cell either way.
         let (area, around) = (path.area().abs(), path.perimeter(1e-6));
-        assert!((ours - area).abs() <= around / 2.0, "{:?}: {ours} cells of {area:.1} mm2", element.lie);
+        assert!(
+            (f64::from(ours) - area).abs() <= around / 2.0,
+            "{:?}: {ours} cells of {area:.1} mm2",
+            element.lie
+        );
     }
 }
