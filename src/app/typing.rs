@@ -10,6 +10,7 @@ use crate::title::ByHand;
 
 use super::effect::Then;
 use super::key::{Key, KeyCode};
+use super::page_typed::PageLine;
 
 /// Stands for a line break in a wording while it is typed.
 const BREAK: char = '|';
@@ -40,6 +41,8 @@ pub enum What {
     PageColours,
     /// A thing that is no sticker.
     ByHand,
+    /// A line of the page's view.
+    OnPage(PageLine),
     /// The name under which the plan is saved, and what comes after.
     PlanName(Then),
 }
@@ -54,7 +57,19 @@ impl What {
             Self::Filter => "Show only (such as: E  teal  20-26  tile; nothing: all)",
             Self::PageColours => "Page colours: main, second, accents (nothing: by the page)",
             Self::ByHand => "What, width, height, colour (such as: button, 18 mm, 18 mm, coral)",
+            Self::OnPage(line) => line.prompt(),
             Self::PlanName(_) => "Name of the plan",
+        }
+    }
+}
+
+impl What {
+    /// What stands below the line while nothing is wrong with it.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::OnPage(line) => line.hint(),
+            _ => "enter: done   esc: leave it".into(),
         }
     }
 }
