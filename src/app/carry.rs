@@ -151,7 +151,7 @@ impl State {
         };
         let turned = if turn == Angle::ZERO { String::new() } else { format!(", turned by {turn}") };
         let (x, y) = (tell_length(at.x, unit), tell_length(at.y, unit));
-        format!("{name}: {x} from the left, {y} from the top{turned}")
+        format!("{name}: {x} from the left, {y} down{turned}")
     }
 }
 

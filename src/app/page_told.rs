@@ -40,26 +40,21 @@ impl State {
     pub fn place_lines(&self) -> Vec<FindingLine> {
         let pane = self.page_panes().checks;
         let (width, height) =
-            (usize::from(pane.width.saturating_sub(2)).max(8), usize::from(pane.height.saturating_sub(1)));
+            (usize::from(pane.width.saturating_sub(3)).max(8), usize::from(pane.height.saturating_sub(1)));
         let mut lines = Vec::new();
-        let findings = self.place_findings();
-        for (place, finding) in findings.iter().enumerate() {
+        for (place, finding) in self.place_findings().iter().enumerate() {
             let told = self.told(finding);
-            let rows = textwrap::wrap(&told, width);
-            let left = height.saturating_sub(lines.len());
-            let last = place + 1 == findings.len();
-            if place > 0 && rows.len() + usize::from(!last) > left {
-                let text = format!("{} more: on the bench (1)", findings.len() - place);
-                lines.push(FindingLine { finding: place, first: true, text });
-                break;
-            }
-            lines.extend(rows.iter().enumerate().map(|(row, text)| FindingLine {
+            lines.extend(textwrap::wrap(&told, width).iter().enumerate().map(|(row, text)| FindingLine {
                 finding: place,
                 first: row == 0,
                 text: text.to_string(),
             }));
         }
-        lines.truncate(height);
+        if lines.len() > height {
+            lines.truncate(height.saturating_sub(1));
+            let finding = lines.last().map_or(0, |line| line.finding);
+            lines.push(FindingLine { finding, first: false, text: "... more on the bench (1)".into() });
+        }
         lines
     }
 }

@@ -70,9 +70,7 @@ impl PageLine {
                 let named = sizes.map(|((name, _), number)| format!("{number} {}", name.replace(" x ", "x")));
                 named.collect::<Vec<_>>().join("  ")
             }
-            Self::Add => {
-                "photo mat paper border embellishment journaling label; round, original, called ...".into()
-            }
+            Self::Add => "p photo  m mat  pa paper  b border  e embellishment  j journaling  l label".into(),
             _ => "enter: done   esc: leave it".into(),
         }
     }

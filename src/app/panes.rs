@@ -92,7 +92,7 @@ pub fn page_panes(columns: u16, rows: u16, near: bool, things: usize) -> PagePan
     let body = rows.saturating_sub(3);
     if near {
         let below = (body * 2 / 5).max(7).min(body);
-        let (y, half) = (1 + body - below, columns / 2);
+        let (y, half) = (1 + body - below, columns * 9 / 20);
         return PagePanes {
             page: Area { x: 0, y: 1, width: columns, height: body - below },
             things: Area { x: 0, y, width: half, height: below },

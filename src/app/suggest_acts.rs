@@ -122,7 +122,7 @@ impl State {
         }
     }
 
-    /// What nobody looks at any more is not worked on.
+    /// What nobody looks at any more is not worked on, nor what is about another plan.
     pub(super) fn drop_what_is_closed(&mut self) {
         let asked = self.work.why_not.as_ref().map(|why| why.chosen);
         if !matches!(&self.over, Over::Alternates(list) if Some(list.chosen) == asked) {
@@ -130,6 +130,10 @@ impl State {
         }
         if !matches!(self.over, Over::OneMore) {
             self.work.one_more = None;
+        }
+        let (plan, strip) = (self.trial.plan(), self.bench.strip);
+        if self.work.resting.as_ref().is_some_and(|one| one.is_going() && !one.is_for(plan, strip)) {
+            self.work.resting = None;
         }
     }
 

@@ -24,6 +24,8 @@ pub struct Typing {
     /// What it is for.
     pub what: What,
     line: Line,
+    /// Whether the line is as it was begun, and the first character typed takes its place.
+    pub fresh: bool,
     /// What is wrong with it, after an attempt to finish.
     pub wrong: Option<String>,
 }
@@ -64,6 +66,14 @@ impl What {
 }
 
 impl What {
+    /// Whether what is typed takes the place of what the line begins with: it is short, and seldom mended.
+    const fn is_replaced(&self) -> bool {
+        match self {
+            Self::OnPage(line) => !matches!(line, PageLine::Change | PageLine::Name),
+            _ => false,
+        }
+    }
+
     /// What stands below the line while nothing is wrong with it.
     #[must_use]
     pub fn hint(&self) -> String {
@@ -78,7 +88,8 @@ impl Typing {
     /// Begins with `text`, the cursor behind it.
     #[must_use]
     pub fn new(what: What, text: &str) -> Self {
-        Self { what, line: Line::new(text.to_owned()), wrong: None }
+        let fresh = what.is_replaced() && !text.is_empty();
+        Self { what, line: Line::new(text.to_owned()), fresh, wrong: None }
     }
 
     /// What is typed so far.
@@ -112,6 +123,9 @@ impl Typing {
             _ => return,
         };
         let grows = matches!(request, InputRequest::InsertChar(_));
+        if std::mem::take(&mut self.fresh) && grows {
+            self.line.reset();
+        }
         if !grows || self.text().chars().count() < MOST {
             self.line.handle(request);
             self.wrong = None;

@@ -126,7 +126,7 @@ fn draw_typing(state: &State, typing: &Typing, buffer: &mut Buffer) -> Position 
             skip
         })
         .collect();
-    put(buffer, area.x, area.y, area.width, &text, Style::new());
+    put(buffer, area.x, area.y, area.width, &text, if typing.fresh { chosen() } else { Style::new() });
     let hint = typing.what.hint();
     let below = typing.wrong.as_deref().unwrap_or(&hint);
     let style = if typing.wrong.is_some() { strong() } else { faint() };

@@ -7,6 +7,7 @@ use ratatui::style::Style;
 
 use crate::app::{State, Thing, cover_told};
 use crate::checks::{Level, tell_length, tell_touch};
+use crate::measure::Angle;
 use crate::page::Element;
 
 use super::super::paint::{Paint, chosen, faint, strong};
@@ -20,9 +21,9 @@ pub(in super::super) fn draw_things(state: &State, buffer: &mut Buffer) {
     let things = state.things();
     let end = put(buffer, pane.x, pane.y, pane.width, " on the page ", strong());
     let count = match state.trial.plan().page.elements.len() {
-        0 => " no thing yet".to_owned(),
-        1 => " 1 thing, the topmost first".to_owned(),
-        more => format!(" {more} things, the topmost first"),
+        0 => " nothing yet".to_owned(),
+        1 => " 1 thing".to_owned(),
+        more => format!(" {more}, topmost first"),
     };
     put(buffer, end, pane.y, (pane.x + pane.width).saturating_sub(end), &count, faint());
     let now = state.thing();
@@ -140,11 +141,19 @@ fn nothing_found(state: &State) -> String {
 
 /// What is chosen, in words.
 pub(in super::super) fn in_words(state: &State) -> String {
-    let place = state.where_told();
-    let Some((_, element)) = state.element() else { return place };
+    let Some((_, element)) = state.element() else { return state.where_told() };
+    let unit = state.unit();
+    let lie = &element.lie;
+    let place = (tell_length(lie.at.x, unit), tell_length(lie.at.y, unit));
+    let x = place.0.rsplit_once(' ').map_or(place.0.as_str(), |(figures, _)| figures);
+    let turned = if lie.turn == Angle::ZERO { String::new() } else { format!(", turned {}", lie.turn) };
     let bed = state.trial.plan().page.size.is_some_and(|size| element.is_bed(size));
-    let original = if element.original { "original, " } else { "" };
+    let original = if element.original { "original " } else { "" };
     let bed = if bed { "; counts as bare paper" } else { "" };
-    let kind = if element.name.is_some() { format!("{} ", element.kind) } else { String::new() };
-    format!("{kind}{original}{place}; {}{bed}", cover_told(element.cover()))
+    let kind = if element.name.is_some() || element.original {
+        format!("; {original}{}", element.kind)
+    } else {
+        String::new()
+    };
+    format!("{} at {x}, {}{turned}{kind}; {}{bed}", element.called(), place.1, cover_told(element.cover()))
 }

@@ -116,6 +116,13 @@ impl<'a> Drawing<'a> {
         self.canvas.is_all(at, of_thing(element)).then_some((place, element))
     }
 
+    /// Whether the thing seen at a cell ends there: one of the cells beside it shows none, or one that lies lower.
+    pub(super) fn is_at_edge(&self, (column, row): At) -> bool {
+        let Some(thing) = self.thing((column, row)) else { return false };
+        let beside = [(0, -1), (0, 1), (-1, 0), (1, 0)].map(|(x, y)| self.thing((column + x, row + y)));
+        beside.iter().any(|other| other.is_none_or(|other| other < thing))
+    }
+
     /// Whether a cell shows nothing but bare paper.
     pub(super) fn is_bare(&self, at: At) -> bool {
         self.canvas.is_all(at, self.bare()) && self.thing(at).is_none()

@@ -12,44 +12,56 @@ use super::strips::Lying;
 /// A name needs so many columns at least, a blank on either side included.
 const FEWEST: i32 = 5;
 
+/// A run of cells in a row that show one thing, and its length.
+type Run = (At, i32);
+
 /// Writes the names: each on the row nearest to the middle of its thing on which there is room for most of it.
 pub(super) fn draw(drawing: &Drawing<'_>, strips: &[Lying], buffer: &mut Buffer) {
-    let mut runs: Vec<Vec<(At, i32)>> = vec![Vec::new(); drawing.page.elements.len()];
-    for row in 0..i32::from(drawing.map.area.height) {
-        let free = |column: i32| {
-            let at = (column, row);
-            drawing.thing(at).filter(|_| {
-                !strips.iter().any(|strip| strip.signs.contains_key(&at)) && !drawing.is_inked(at)
-            })
-        };
-        let mut column = 0;
-        while column < i32::from(drawing.map.area.width) {
-            let thing = free(column);
-            let start = column;
-            while column < i32::from(drawing.map.area.width) && free(column) == thing {
-                column += 1;
-            }
-            if let Some(thing) = thing {
-                runs[thing].push(((start, row), column - start));
-            }
-        }
-    }
+    let is_letter = |at: At| strips.iter().any(|strip| strip.signs.contains_key(&at)) || drawing.is_inked(at);
+    // Better where nothing else shows, and clear of edges that are drawn.
+    let clear = |at: At| {
+        let whole = drawing.whole_thing(at).map(|(place, _)| place)?;
+        (drawing.paint.has_colour() || !drawing.is_at_edge(at)).then_some(whole)
+    };
+    let clear = runs(drawing, |at| clear(at).filter(|_| !is_letter(at)));
+    let seen = runs(drawing, |at| drawing.thing(at).filter(|_| !is_letter(at)));
     for (place, element) in drawing.page.elements.iter().enumerate() {
         let name = element.called();
         let wanted = i32::try_from(name.width()).unwrap_or(i32::MAX).saturating_add(2);
         let lie = &element.lie;
         let middle = drawing
             .cell_at((lie.at.x.mm() + lie.size.width.mm() / 2.0, lie.at.y.mm() + lie.size.height.mm() / 2.0));
-        let best = runs[place].iter().max_by_key(|((start, row), length)| {
-            let off = (row - middle.1).abs() * 2 + (start + length / 2 - middle.0).abs();
-            ((*length).min(wanted), -off)
-        });
-        if let Some(&((start, row), length)) = best.filter(|(_, length)| *length >= FEWEST.min(wanted)) {
+        let best = |runs: &[Run]| {
+            let best = runs.iter().max_by_key(|((start, row), length)| {
+                let off = (row - middle.1).abs() * 2 + (start + length / 2 - middle.0).abs();
+                ((*length).min(wanted), -off)
+            });
+            best.copied().filter(|(_, length)| *length >= FEWEST.min(wanted))
+        };
+        if let Some(((start, row), length)) = best(&clear[place]).or_else(|| best(&seen[place])) {
             let width = length.min(wanted);
             let text = format!(" {} ", fit(name, usize::try_from(width - 2).unwrap_or(1)));
             write(drawing, (start + (length - width) / 2, row), &text, buffer);
         }
     }
+}
+
+/// For each thing the runs of cells for which `shows` gives it.
+fn runs(drawing: &Drawing<'_>, shows: impl Fn(At) -> Option<usize>) -> Vec<Vec<Run>> {
+    let mut runs: Vec<Vec<Run>> = vec![Vec::new(); drawing.page.elements.len()];
+    let mut last = None;
+    for at in drawing.cells() {
+        let thing = shows(at);
+        let goes_on = at.0 > 0 && thing == last;
+        if let Some(runs) = thing.and_then(|thing| runs.get_mut(thing)) {
+            match runs.last_mut() {
+                Some((_, length)) if goes_on => *length += 1,
+                _ => runs.push((at, 1)),
+            }
+        }
+        last = thing;
+    }
+    runs
 }
 
 /// Writes a text on the things that lie there.

@@ -130,7 +130,12 @@ pub(super) fn draw_signs(drawing: &Drawing<'_>, strips: &[Lying], buffer: &mut B
                 ink.map_or_else(Style::new, |(ink, patch)| Style::new().fg(ink).bg(patch)).patch(strong())
             }
             Some((edge, _)) => drawing.paint.swatch(edge).patch(strong()),
-            None => faint(),
+            None => {
+                let shade = drawing.colour_at(at).map(|colour| colour.mixed(colour.readable_ink(), 6));
+                shade
+                    .and_then(|shade| drawing.paint.colour(shade))
+                    .map_or_else(faint, |ink| Style::new().fg(ink))
+            }
         };
         let room = drawing.map.area.x + drawing.map.area.width - x;
         put(buffer, x, y, room.min(2), character, style);
