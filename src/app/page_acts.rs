@@ -6,7 +6,7 @@ use crate::measure::{Angle, Length, Point};
 
 use super::action::Action;
 use super::carry::strides;
-use super::page_typed::PageLine;
+use super::page_line::PageLine;
 use super::page_view::Thing;
 use super::state::State;
 use super::view::View;

@@ -1,4 +1,4 @@
-//! The lines that are typed on the page's view: what each is for, what it begins with, and what becomes of it.
+//! What the lines that are typed on the page's view begin with, and what becomes of them.
 //!
 //! Must not know how a line is drawn.
 
@@ -7,74 +7,12 @@ use crate::page::{PAGE_SIZES, Page, page_size};
 use crate::plan::PlanEdit;
 use crate::title::Place;
 
+use super::page_line::{NUMBERED, PageLine};
 use super::page_view::Thing;
 use super::state::State;
-use super::thing_line::{
-    MAT, mat_under, name_of, read_change, read_place, read_size, read_thing, spell_length, spell_size,
-    spell_thing,
-};
+use super::thing_line::{name_of, read_change, read_thing, spell_thing};
+use super::thing_place::{MAT, mat_under, read_place, read_size, spell_length, spell_size};
 use super::typing::{What, read_colours};
-
-/// What a line typed on the page's view is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PageLine {
-    /// A thing to be added.
-    Add,
-    /// The chosen thing, but for its place.
-    Change,
-    /// What it is called.
-    Name,
-    /// Its size.
-    Size,
-    /// Its colours.
-    Colours,
-    /// The mat to be put under it.
-    Mat,
-    /// Where it lies.
-    At,
-    /// The page's size.
-    PageSize,
-    /// The colour of the paper under everything.
-    Ground,
-    /// What is kept clear along the page's edges.
-    Margin,
-}
-
-/// How many page sizes can be chosen by their numbers.
-const NUMBERED: usize = 6;
-
-impl PageLine {
-    /// What to type, in a few words.
-    #[must_use]
-    pub const fn prompt(self) -> &'static str {
-        match self {
-            Self::Add => "Add: what, size, colours (such as: photo 6 x 4 in teal tan on kraft)",
-            Self::Change => "What it is, its size, its colours, called NAME",
-            Self::Name => "What it is called (nothing: what it is)",
-            Self::Size => "Width x height (such as: 6 x 4 in)",
-            Self::Colours => "Colours, the main one first (such as: teal, tan)",
-            Self::Mat => "Colours of the mat, and how much larger (such as: kraft 4 mm)",
-            Self::At => "From the left and the top edge, and the turn (such as: 40, 110 mm; 40, 110, 2)",
-            Self::PageSize => "Page: a number, or width x height (such as: 30 x 20 cm)",
-            Self::Ground => "Colour of the paper under everything (nothing: not known)",
-            Self::Margin => "Kept clear along the page's edges (such as: 6 mm)",
-        }
-    }
-
-    /// What stands below the line while nothing is wrong with it.
-    #[must_use]
-    pub fn hint(self) -> String {
-        match self {
-            Self::PageSize => {
-                let sizes = PAGE_SIZES.iter().take(NUMBERED).zip(1..);
-                let named = sizes.map(|((name, _), number)| format!("{number} {}", name.replace(" x ", "x")));
-                named.collect::<Vec<_>>().join("  ")
-            }
-            Self::Add => "p photo  m mat  pa paper  b border  e embellishment  j journaling  l label".into(),
-            _ => "enter: done   esc: leave it".into(),
-        }
-    }
-}
 
 impl State {
     /// Begins to type a line on the page's view.

@@ -10,7 +10,7 @@ use crate::title::ByHand;
 
 use super::effect::Then;
 use super::key::{Key, KeyCode};
-use super::page_typed::PageLine;
+use super::page_line::PageLine;
 
 /// Stands for a line break in a wording while it is typed.
 const BREAK: char = '|';

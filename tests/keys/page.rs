@@ -208,7 +208,7 @@ fn what_is_typed_takes_the_place_of_a_size_and_mends_a_name() {
     bench.press("P '3' enter");
     assert!(bench.page().starts_with("215.9x279.4"), "{}", bench.page());
     bench.press("tab e left backspace '3' enter");
-    assert_eq!(bench.told().rsplit("typing ").next(), Some("'80 x 50 m3m'"));
+    assert_eq!(bench.told().rsplit("typing ").next(), Some("'80 x 50 3m'"));
     bench.press("esc r 'quay' enter r ' wall' enter");
     assert!(bench.page().contains("quay wall"), "{}", bench.page());
 }
@@ -230,7 +230,7 @@ fn what_is_wrong_with_a_line_is_told_and_it_can_be_mended() {
         assert!(wrong(&bench).contains(part), "{keys}: {}", wrong(&bench));
         bench.press("esc");
     }
-    bench.press("a 'photo 6 x' enter backspace '4x3in' enter");
+    bench.press("a 'photo 6 x' enter backspace backspace backspace '4x3in' enter");
     assert!(bench.page().contains("photo 101.6x76.2"), "{}", bench.page());
 }
 

@@ -11,7 +11,6 @@ use crate::page::{Element, Footprint, Page};
 
 use super::super::canvas::{Canvas, Dot};
 use super::super::paint::Paint;
-use super::strips::Lying;
 
 /// What a thing that names no colour is shown in: both black and white stand out from it.
 const NO_COLOUR_NAMED: Colour = Colour { r: 118, g: 118, b: 118 };
@@ -25,6 +24,14 @@ pub(super) struct Drawing<'a> {
     canvas: Canvas,
     /// For each cell, row by row, the topmost thing at its middle.
     things: Vec<Option<usize>>,
+}
+
+/// The outline of a letter on the page.
+pub(super) struct Inked {
+    pub(super) edge: Vec<Polygon>,
+    pub(super) print: Option<Vec<Polygon>>,
+    /// Of what is stuck down, and of what is printed on it.
+    pub(super) colours: (Colour, Colour),
 }
 
 /// A cell of the drawing: column and row from its corner.
@@ -56,8 +63,8 @@ impl<'a> Drawing<'a> {
     }
 
     /// Inks the letters of the strips.
-    pub(super) fn ink_letters(&mut self, strips: &[Lying]) {
-        for cut in strips.iter().flat_map(|strip| &strip.letters) {
+    pub(super) fn ink_letters<'b>(&mut self, letters: impl Iterator<Item = &'b Inked>) {
+        for cut in letters {
             self.fill(&cut.edge, Dot::Ink(cut.colours.0));
             if let Some(print) = &cut.print {
                 self.fill(print, Dot::Ground(cut.colours.1));

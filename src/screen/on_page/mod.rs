@@ -33,7 +33,7 @@ pub(super) fn draw_page(state: &State, buffer: &mut Buffer) {
 fn draw_paper(state: &State, map: &PageMap, buffer: &mut Buffer) {
     let mut drawing = Drawing::of(state, map, Paint(state.look.colours));
     let strips = strips::lie(state, map);
-    drawing.ink_letters(&strips);
+    drawing.ink_letters(strips.iter().flat_map(|strip| &strip.letters));
     drawing.show(buffer);
     textures::draw(&drawing, buffer);
     marks::draw_edges(&drawing, state, buffer);

@@ -14,7 +14,7 @@ use crate::title::{Layout, LetterBox, Strip, cuts};
 use super::super::paint::{faint, strong};
 use super::super::strip::cut_colours;
 use super::super::words::{put, sign};
-use super::drawing::{At, Drawing};
+use super::drawing::{At, Drawing, Inked};
 
 /// From so many rows a letter on, its shape can be made out.
 const ROWS_OF_A_SHAPE: f64 = 2.2;
@@ -29,14 +29,6 @@ pub(super) struct Lying {
     pub(super) letters: Vec<Inked>,
     /// Characters that stand for letters, by their cells.
     pub(super) signs: BTreeMap<At, Sign>,
-}
-
-/// The outline of a letter on the page.
-pub(super) struct Inked {
-    pub(super) edge: Vec<Polygon>,
-    pub(super) print: Option<Vec<Polygon>>,
-    /// Of what is stuck down, and of what is printed on it.
-    pub(super) colours: (Colour, Colour),
 }
 
 /// A character that stands for a letter.
