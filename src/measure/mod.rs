@@ -19,7 +19,7 @@ pub use colour::{Colour, Lab, css_names};
 pub use length::{Length, LengthError};
 pub use names::ColourNames;
 pub use points::{Hundredths, Points};
-pub use polygon::{Extent, Polygon, spans};
+pub use polygon::{Extent, Lines, Polygon};
 pub use shape::{Point, Size};
 pub use tint::Tint;
 pub use unit::Unit;

@@ -5,24 +5,56 @@
 /// Corners in order; the last joins the first.
 pub type Polygon = Vec<(f64, f64)>;
 
-/// Calls `span` with the ends of each stretch that the line at the height `y` has within `polygons`, taken together by the
-/// non-zero rule, from left to right. A corner on the line belongs to what follows in the direction of y.
-pub fn spans(polygons: &[Polygon], y: f64, mut span: impl FnMut(f64, f64)) {
-    let mut crossings: Vec<(f64, i32)> = Vec::new();
-    for polygon in polygons {
-        let next = polygon.iter().cycle().skip(1);
-        for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(next) {
-            if (y0 <= y) != (y1 <= y) {
-                crossings.push((x0 + (y - y0) / (y1 - y0) * (x1 - x0), if y1 > y0 { 1 } else { -1 }));
+/// Lines across polygons: the first at the height `start`, each the next `step` further, `count` of them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lines {
+    /// The height of the first.
+    pub start: f64,
+    /// From one to the next; above 0.
+    pub step: f64,
+    /// How many.
+    pub count: usize,
+}
+
+impl Lines {
+    /// The height of a line.
+    #[expect(clippy::cast_precision_loss, reason = "far fewer lines than 2^52")]
+    fn height(&self, line: usize) -> f64 {
+        self.start + line as f64 * self.step
+    }
+
+    /// The first line at the height `y` or beyond.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
+    fn from(&self, y: f64) -> usize {
+        let near = ((y - self.start) / self.step).floor().max(0.0) as usize;
+        (near.saturating_sub(1)..self.count).find(|&line| self.height(line) >= y).unwrap_or(self.count)
+    }
+
+    /// Calls `span` with a line and the ends of each stretch that it has within `polygons`, taken together by the non-zero
+    /// rule: line by line, each from left to right. A corner on a line belongs to what follows in the direction of y.
+    pub fn across(self, polygons: &[Polygon], mut span: impl FnMut(usize, f64, f64)) {
+        let mut crossings: Vec<(usize, f64, i32)> = Vec::new();
+        for polygon in polygons {
+            let next = polygon.iter().cycle().skip(1);
+            for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(next) {
+                let (low, high, turns) = if y0 < y1 { (y0, y1, 1) } else { (y1, y0, -1) };
+                for line in self.from(low)..self.count {
+                    let y = self.height(line);
+                    if y >= high {
+                        break;
+                    }
+                    crossings.push((line, x0 + (y - y0) / (y1 - y0) * (x1 - x0), turns));
+                }
             }
         }
-    }
-    crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut winding = 0;
-    for pair in crossings.windows(2) {
-        winding += pair[0].1;
-        if winding != 0 {
-            span(pair[0].0, pair[1].0);
+        crossings.sort_unstable_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut winding = 0;
+        for pair in crossings.windows(2) {
+            // On every line the windings add up to none.
+            winding += pair[0].2;
+            if winding != 0 {
+                span(pair[0].0, pair[0].1, pair[1].1);
+            }
         }
     }
 }
@@ -48,6 +80,12 @@ impl Extent {
             let one = Self { left: x, top: y, right: x, bottom: y };
             Some(extent.map_or(one, |extent| extent.and(one)))
         })
+    }
+
+    /// The middle of it.
+    #[must_use]
+    pub const fn middle(self) -> (f64, f64) {
+        (f64::midpoint(self.left, self.right), f64::midpoint(self.top, self.bottom))
     }
 
     /// What reaches as far as both.
@@ -77,12 +115,16 @@ mod tests {
         let square = |from: f64, to: f64| vec![(from, from), (to, from), (to, to), (from, to)];
         let mut hole = square(2.0, 4.0);
         hole.reverse();
+        let lines = |start: f64, count: usize| Lines { start, step: 1.0, count };
         let mut met = Vec::new();
-        spans(&[square(0.0, 6.0), hole], 3.0, |from, to| met.push((from, to)));
-        assert_eq!(met, [(0.0, 2.0), (4.0, 6.0)]);
+        lines(1.0, 2).across(&[square(0.0, 6.0), hole], |line, from, to| met.push((line, from, to)));
+        assert_eq!(met, [(0, 0.0, 6.0), (1, 0.0, 2.0), (1, 4.0, 6.0)]);
         let mut length = 0.0;
-        spans(&[square(0.0, 6.0), square(4.0, 9.0)], 5.0, |from, to| length += to - from);
+        lines(5.0, 1).across(&[square(0.0, 6.0), square(4.0, 9.0)], |_, from, to| length += to - from);
         assert!((length - 9.0).abs() < 1e-12);
+        let mut last = None;
+        lines(-3.0, 30).across(&[square(0.0, 6.0)], |line, _, _| last = Some(line));
+        assert_eq!(last, Some(8), "the lower edge belongs to what follows");
         assert_eq!(Extent::of(&[square(1.0, 3.0)]).map(|one| (one.left, one.bottom)), Some((1.0, 3.0)));
     }
 }

@@ -2,8 +2,6 @@
 //!
 //! Must not know which letters they are, nor what lies under them.
 
-use std::collections::BTreeMap;
-
 use crate::measure::{Angle, Extent, Point, Polygon};
 
 use super::cells::Cells;
@@ -96,8 +94,9 @@ impl Carried {
 }
 
 /// Cells that any of these hold, on the least patch that has them all.
-pub(super) fn joined<'a>(patches: impl Iterator<Item = &'a Cells> + Clone) -> Cells {
-    let filled = || patches.clone().filter(|patch| !patch.across().is_empty() && !patch.down().is_empty());
+pub(super) fn joined<'a>(patches: impl IntoIterator<Item = &'a Cells>) -> Cells {
+    let patches: Vec<&Cells> = patches.into_iter().filter(|patch| !patch.across().is_empty()).collect();
+    let filled = || patches.iter();
     let (Some(left), Some(right)) =
         (filled().map(|one| one.across().start).min(), filled().map(|one| one.across().end).max())
     else {
@@ -116,23 +115,37 @@ fn body(letters: &[CarriedLetter], turn: Angle, rest: (f64, f64)) -> Cells {
     let (sin, cos) = turn.sin_cos();
     let on_strip = |x: i32, y: i32| {
         let (dx, dy) = (f64::from(x) + 0.5 - rest.0, f64::from(y) + 0.5 - rest.1);
+        let up = dx * sin - dy * cos;
         #[expect(clippy::cast_possible_truncation, reason = "everything lies within some metres")]
-        let row = (dx * sin - dy * cos).floor() as i32;
-        (row, dx * cos + dy * sin)
+        let towards_0 = up as i32;
+        // Rounded down; the library's own floor is a call on many machines.
+        (towards_0 - i32::from(f64::from(towards_0) > up), dx * cos + dy * sin)
     };
     let mut words: Vec<Cells> = Vec::new();
     for word in letters.chunk_by(|a, b| a.word == b.word) {
-        let mut rows: BTreeMap<i32, (f64, f64)> = BTreeMap::new();
-        for (x, y) in word.iter().flat_map(|letter| letter.cells.iter()) {
+        let mut filled = joined(word.iter().map(|letter| &letter.cells));
+        if sin == 0.0 {
+            // The rows along a straight strip are the page's.
+            filled.fill_rows();
+            words.push(filled);
+            continue;
+        }
+        let (across, down) = (filled.across(), filled.down());
+        let corners = [across.start, across.end].map(|x| [down.start, down.end].map(|y| on_strip(x, y).0));
+        let lowest = corners.as_flattened().iter().min().copied().unwrap_or(0) - 1;
+        let highest = corners.as_flattened().iter().max().copied().unwrap_or(0) + 1;
+        let place = |row: i32| usize::try_from(row - lowest).unwrap_or(0);
+        let mut rows = vec![(f64::INFINITY, f64::NEG_INFINITY); place(highest) + 1];
+        for (x, y) in filled.iter() {
             let (row, along) = on_strip(x, y);
-            let ends = rows.entry(row).or_insert((along, along));
+            let ends = &mut rows[place(row)];
             *ends = (ends.0.min(along), ends.1.max(along));
         }
-        let mut filled = joined(word.iter().map(|letter| &letter.cells));
-        for y in filled.down() {
-            for x in filled.across() {
+        for y in down {
+            for x in across.clone() {
                 let (row, along) = on_strip(x, y);
-                if rows.get(&row).is_some_and(|&(from, to)| from <= along && along <= to) {
+                let (from, to) = rows[place(row)];
+                if from <= along && along <= to {
                     filled.hold(y, x..x + 1);
                 }
             }

@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use crate::measure::{Polygon, spans};
+use crate::measure::{Lines, Polygon};
 
 /// Cells in a word.
 pub(super) const WORD: usize = 64;
@@ -39,11 +39,10 @@ impl Cells {
         let (left, right) = (first_centre(extent.left), first_centre(extent.right));
         let (top, bottom) = (first_centre(extent.top), first_centre(extent.bottom));
         let mut cells = Self::bare(left, top, count(left..right), count(top..bottom));
-        for y in top..bottom {
-            spans(polygons, f64::from(y) + 0.5, |from, to| {
-                cells.hold(y, first_centre(from)..first_centre(to))
-            });
-        }
+        let lines = Lines { start: f64::from(top) + 0.5, step: 1.0, count: cells.rows };
+        lines.across(polygons, |line, from, to| {
+            cells.hold(top + whole(line), first_centre(from)..first_centre(to));
+        });
         cells
     }
 
@@ -108,6 +107,19 @@ impl Cells {
         }
     }
 
+    /// Holds in each row all from its first to its last held cell.
+    pub(super) fn fill_rows(&mut self) {
+        for y in self.down() {
+            let held = |(_, word): &(i32, &u64)| **word != 0;
+            let words = || (self.left..).step_by(WORD).zip(self.row(y));
+            let first = words().find(held).map(|(x, word)| x + number(word.trailing_zeros()));
+            let last = words().filter(held).last().map(|(x, word)| x + 64 - number(word.leading_zeros()));
+            if let (Some(first), Some(last)) = (first, last) {
+                self.hold(y, first..last);
+            }
+        }
+    }
+
     /// The 64 cells of row `y` from `x` on.
     #[inline]
     pub(super) fn word(&self, x: i32, y: i32) -> u64 {
@@ -143,13 +155,16 @@ impl Cells {
         }
     }
 
-    /// Changes each word of the patch by those of `other`, moved by `x` and `y`, that lie at the same place.
+    /// Changes each word of the patch by the cells of `other`, moved by `x` and `y`, that lie at the same place; those where
+    /// `other` has no rows stay as they are.
     #[inline]
     fn with(&mut self, other: &Self, (x, y): (i32, i32), change: impl Fn(&mut u64, u64)) {
-        let (left, stride) = (self.left, self.stride.max(1));
-        for (row, words) in (self.top..).zip(self.words.chunks_mut(stride)) {
-            for (column, word) in (left..).step_by(WORD).zip(words) {
-                change(word, other.word(column - x, row - y));
+        let (_, down) = other.common_patch((x, y), self);
+        let shift = Shift::new(self.left - x - other.left);
+        for row in down {
+            let theirs = other.row(row - y);
+            for (place, word) in self.row_mut(row).iter_mut().enumerate() {
+                change(word, shift.word(theirs, place));
             }
         }
         self.trim();
@@ -166,28 +181,32 @@ impl Cells {
     }
 
     /// The cells that this patch, moved, holds and `other` does too, counted.
-    #[inline]
     pub(super) fn shared(&self, moved: (i32, i32), other: &Self) -> u32 {
-        self.words_with(moved, other).map(|(own, others)| (own & others).count_ones()).sum()
+        let mut count = 0;
+        self.both(moved, other, |both| {
+            count += both.count_ones();
+            true
+        });
+        count
     }
 
     /// Whether this patch, moved, holds a cell that `other` does too.
-    #[inline]
     pub(super) fn meets(&self, moved: (i32, i32), other: &Self) -> bool {
-        self.words_with(moved, other).any(|(own, others)| own & others != 0)
+        !self.both(moved, other, |both| both == 0)
     }
 
+    /// Calls `look` with the cells that this patch, moved, holds and `other` does too, word by word, as long as it says
+    /// so; tells whether it always did.
     #[inline]
-    fn words_with<'a>(
-        &'a self,
-        (x, y): (i32, i32),
-        other: &'a Self,
-    ) -> impl Iterator<Item = (u64, u64)> + 'a {
+    fn both(&self, (x, y): (i32, i32), other: &Self, mut look: impl FnMut(u64) -> bool) -> bool {
         let (across, down) = self.common_patch((x, y), other);
-        let rows = if across.is_empty() { 0..0 } else { down };
-        rows.flat_map(move |row| {
-            let columns = (self.left + x..).step_by(WORD);
-            columns.zip(self.row(row - y)).map(move |(column, &own)| (own, other.word(column, row)))
+        if across.is_empty() {
+            return true;
+        }
+        let shift = Shift::new(self.left + x - other.left);
+        down.into_iter().all(|row| {
+            let theirs = other.row(row);
+            self.row(row - y).iter().enumerate().all(|(place, own)| look(own & shift.word(theirs, place)))
         })
     }
 
@@ -221,6 +240,33 @@ impl Cells {
     }
 }
 
+/// How a row of one patch lies over a row of another: so many words, and so many cells within a word.
+#[derive(Debug, Clone, Copy)]
+struct Shift {
+    words: isize,
+    bits: u32,
+}
+
+impl Shift {
+    /// Of a row that begins so many cells further right than the other.
+    fn new(cells: i32) -> Self {
+        Self { words: cells.div_euclid(64) as isize, bits: cells.rem_euclid(64).unsigned_abs() }
+    }
+
+    /// The cells of the other row under the word at `place`.
+    #[inline]
+    fn word(self, theirs: &[u64], place: usize) -> u64 {
+        let at = |more: isize| {
+            place
+                .checked_add_signed(self.words + more)
+                .and_then(|place| theirs.get(place))
+                .copied()
+                .unwrap_or(0)
+        };
+        if self.bits == 0 { at(0) } else { at(0) >> self.bits | at(1) << (64 - self.bits) }
+    }
+}
+
 /// The first cell at or after `mm` by its centre.
 #[expect(clippy::cast_possible_truncation, reason = "saturates; everything lies within some metres")]
 pub(super) fn first_centre(mm: f64) -> i32 {
@@ -233,6 +279,11 @@ fn count(range: Range<i32>) -> usize {
 
 fn place(cells: i32) -> usize {
     usize::try_from(cells).unwrap_or(0)
+}
+
+/// A place within a word.
+fn number(bit: u32) -> i32 {
+    i32::try_from(bit).unwrap_or(0)
 }
 
 /// A patch is far smaller than 2^31 cells a side.

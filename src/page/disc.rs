@@ -112,7 +112,7 @@ mod tests {
             i32::try_from(state % u64::from(below.unsigned_abs())).unwrap_or(0)
         };
         let mut cells = Cells::bare(-5, 3, 60 + usize::try_from(next(80)).unwrap_or(0), 40);
-        for _ in 0..next(9) + 1 {
+        for _ in 0..=next(9) {
             let (x, y, width, height) = (next(130) - 5, next(40) + 3, next(20) + 1, next(12) + 1);
             (y..y + height).for_each(|row| cells.hold(row, x..x + width));
         }

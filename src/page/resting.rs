@@ -239,7 +239,7 @@ impl Resting {
         let turn = self.turn + Angle::from_thousandths(degrees * 1000);
         let carried = Carried::new(&self.shapes, Point::default(), turn);
         let (Some(before), Some(after)) = (self.middle(&spot), carried.extent()) else { return };
-        let (across, down) = ((after.left + after.right) / 2.0, (after.top + after.bottom) / 2.0);
+        let (across, down) = after.middle();
         let trap = self.trap.under(&carried);
         #[expect(clippy::cast_possible_truncation, reason = "a page is at most 1 m a side")]
         let (x, y) = ((before.0 - across).round() as i32, (before.1 - down).round() as i32);
@@ -262,8 +262,7 @@ impl Resting {
     /// The middle of the strip where it lies, in mm.
     fn middle(&self, spot: &Spot) -> Option<(f64, f64)> {
         let carried = Carried::new(&self.shapes, Point::default(), spot.turn);
-        let (extent, (x, y)) = (carried.extent()?, spot.at());
-        let (across, down) = ((extent.left + extent.right) / 2.0, (extent.top + extent.bottom) / 2.0);
+        let ((across, down), (x, y)) = (carried.extent()?.middle(), spot.at());
         Some((f64::from(x) + across, f64::from(y) + down))
     }
 

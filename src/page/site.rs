@@ -59,11 +59,8 @@ impl Site {
         };
         let others: Vec<(usize, Cells)> = others.map(lay).collect();
         let other = joined(others.iter().map(|(_, cells)| cells));
-        let raised = if others.is_empty() {
-            terrain.raised.clone()
-        } else {
-            joined([&terrain.raised, &other].into_iter())
-        };
+        let raised =
+            if others.is_empty() { terrain.raised.clone() } else { joined([&terrain.raised, &other]) };
         let within_touch = Disc::beside().grown(&raised);
         let is_built = !terrain.raised.is_bare();
         Self { terrain, others, other, is_built, raised, within_touch }

@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
 use crate::app::Area;
-use crate::measure::{Colour, Polygon, spans};
+use crate::measure::{Colour, Lines, Polygon};
 
 use super::paint::Paint;
 
@@ -42,18 +42,29 @@ impl Canvas {
     /// Fills closed polygons, given in points, by the non-zero rule. A point is inked where a third of it is covered, so
     /// that a thin stroke does not fall between two rows.
     pub(super) fn fill(&mut self, polygons: &[Polygon], dot: Dot) {
+        let share = 1.0 / f64::from(LINES);
+        let lines = Lines { start: share / 2.0, step: share, count: self.rows * LINES as usize };
         let mut covered = vec![0.0; self.columns];
-        for row in 0..self.rows {
-            covered.fill(0.0);
-            for line in 0..LINES {
-                #[expect(clippy::cast_precision_loss, reason = "a screen is small")]
-                let y = row as f64 + (f64::from(line) + 0.5) / f64::from(LINES);
-                spans(polygons, y, |from, to| cover(&mut covered, from, to));
+        let mut row = 0;
+        lines.across(polygons, |line, from, to| {
+            let here = line / LINES as usize;
+            if here != row {
+                self.ink(row, &mut covered, dot);
+                row = here;
             }
-            let dots = &mut self.dots[row * self.columns..(row + 1) * self.columns];
-            let inked =
-                dots.iter_mut().zip(&covered).filter(|(_, covered)| **covered * 3.0 >= f64::from(LINES));
-            inked.for_each(|(place, _)| *place = dot);
+            cover(&mut covered, from, to);
+        });
+        self.ink(row, &mut covered, dot);
+    }
+
+    /// Inks the points of a row that are covered enough, and forgets what was covered.
+    fn ink(&mut self, row: usize, covered: &mut [f64], dot: Dot) {
+        let Some(dots) = self.dots.get_mut(row * self.columns..(row + 1) * self.columns) else { return };
+        for (place, covered) in dots.iter_mut().zip(covered) {
+            if *covered * 3.0 >= f64::from(LINES) {
+                *place = dot;
+            }
+            *covered = 0.0;
         }
     }
 
