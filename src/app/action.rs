@@ -145,7 +145,7 @@ actions! {
     FindingDown "finding-down" ["down"] In(Checks), "": "Go to the next finding.";
     FindingFirst "finding-first" ["home"] In(Checks), "": "Go to the first finding.";
     FindingLast "finding-last" ["end"] In(Checks), "": "Go to the last finding.";
-    Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it.";
+    Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it; where a place is amiss, to the page.";
     Accept "accept" ["a"] In(Checks), "accept": "Be content with findings of this kind on this strip; or no longer.";
 
     CarryLeft "carry-left" ["left"] In(OnPage), "": "Carry what is chosen 1 mm, or 1/16 in, to the left; put down a strip that is not on the page.";

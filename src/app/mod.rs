@@ -67,6 +67,7 @@ pub use one_more::OneMore;
 pub use over::Over;
 pub use page_line::PageLine;
 pub use page_map::{PageMap, element_outline, laid, strip_box};
+pub use page_told::is_of_place;
 pub use page_view::{PageView, Thing};
 pub use panes::{Area, PagePanes, Panes, SMALLEST, page_panes, panes};
 pub use pursuit::{Pursuit, Run};

@@ -11,6 +11,12 @@ use super::state::State;
 /// Checks of the place that are no row of their table.
 const BESIDES: [&str; 2] = ["three", "room"];
 
+/// Whether it is the place of a strip that is amiss.
+#[must_use]
+pub fn is_of_place(finding: &Finding) -> bool {
+    PLACE_CHECKS.iter().any(|check| check.id == finding.id)
+}
+
 impl State {
     /// Where the panes of the page's view lie.
     #[must_use]
@@ -31,8 +37,8 @@ impl State {
     /// accepted last.
     #[must_use]
     pub fn place_findings(&self) -> Vec<&Finding> {
-        let of_place = |id: &str| BESIDES.contains(&id) || PLACE_CHECKS.iter().any(|check| check.id == id);
-        self.findings().into_iter().filter(|finding| of_place(finding.id)).collect()
+        let is_told = |finding: &&Finding| is_of_place(finding) || BESIDES.contains(&finding.id);
+        self.findings().into_iter().filter(is_told).collect()
     }
 
     /// The lines of the pane of the checks of the place; the last one says how much does not fit.

@@ -13,9 +13,12 @@ use super::input::Input;
 use super::key::Key;
 use super::lists::{Scroll, step};
 use super::over::Over;
+use super::page_told::is_of_place;
+use super::page_view::Thing;
 use super::state::State;
 use super::strip_acts::Move;
 use super::typing::{Typing, What};
+use super::view::View;
 
 /// How far one key nudges or raises a letter, and how far the larger one does: what can be read off a ruler.
 const fn steps(unit: Unit) -> (Length, Length) {
@@ -174,16 +177,20 @@ impl State {
         }
     }
 
-    /// Goes to the slot that the chosen finding means and lists what would cure it.
+    /// Goes to the slot that the chosen finding means and lists what would cure it; of a place: to the page.
     fn cure(&mut self) {
         let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
+        if is_of_place(&finding) {
+            self.choose_thing(Thing::Strip(finding.strip));
+            return self.go_to(View::Page);
+        }
         self.bench.strip = finding.strip;
         self.bench.marked = None;
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
             "missing" | "twice" | "wrong" => self.list_alternates(None),
-            "room" | "small" => self.show_page(finding.id, &finding.message),
+            "room" | "small" | "three" => self.show_page(finding.id, &finding.message),
             id => self.list_alternates(Some(id)),
         }
     }

@@ -6,7 +6,7 @@ use ratatui::Frame;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State, View};
+use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State, View, is_of_place};
 use crate::stash::{Chip, ChipIx, Form};
 use crate::title::{Layout, Sticker};
 
@@ -86,6 +86,9 @@ fn chosen_in_words(state: &State) -> String {
             state.bench.grid.chosen_chip().map_or_else(String::new, |chip| grid_chip_in_words(state, chip))
         }
         Pane::Checks => match state.findings().get(state.bench.finding) {
+            Some(finding) if is_of_place(finding) => {
+                format!("{}: enter goes to the page, where the strip is carried; a accepts it", finding.id)
+            }
             Some(finding) => {
                 format!("{}: enter goes there and lists what would cure it; a accepts it", finding.id)
             }

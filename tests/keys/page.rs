@@ -169,6 +169,17 @@ fn where_no_place_can_be_looked_for_it_says_why() {
 }
 
 #[test]
+fn what_is_amiss_with_a_place_is_cured_on_the_page() {
+    let mut bench = Bench::on("[kelp/A] kelp/N // 200x150; photo 40x30@10,10; title@100,100");
+    bench.press("1 shift-tab");
+    let place = bench.state.findings().iter().position(|finding| finding.id == "adrift").unwrap();
+    bench.press(&"down ".repeat(place)).press("enter");
+    assert!(bench.told().contains("[title@100,100]"), "{}", bench.told());
+    bench.press("n @work");
+    assert!(!bench.findings().contains(&"adrift"), "{:?}", bench.findings());
+}
+
+#[test]
 fn each_change_of_a_thing_is_one_step() {
     let mut bench = Bench::on(PAGE);
     let start = bench.page();

@@ -23,6 +23,7 @@ pub(in super::super) fn draw_things(state: &State, buffer: &mut Buffer) {
     let count = match state.trial.plan().page.elements.len() {
         0 => " nothing yet".to_owned(),
         1 => " 1 thing".to_owned(),
+        more if pane.width < 36 => format!(" {more}"),
         more => format!(" {more}, topmost first"),
     };
     put(buffer, end, pane.y, (pane.x + pane.width).saturating_sub(end), &count, faint());

@@ -98,12 +98,19 @@ pub(super) fn draw_trapped(drawing: &Drawing<'_>, state: &State, strips: &[Lying
     }
 }
 
-/// Marks what is chosen: a line along the edge of a thing, corners around a strip.
-pub(super) fn draw_choice(drawing: &Drawing<'_>, state: &State, strips: &[Lying], buffer: &mut Buffer) {
+/// Marks what is chosen: a line along the edge of a thing, corners around a strip. Letters and names are not written over,
+/// nor the cells that are `kept`.
+pub(super) fn draw_choice(
+    drawing: &Drawing<'_>,
+    state: &State,
+    strips: &[Lying],
+    kept: impl Fn(At) -> bool,
+    buffer: &mut Buffer,
+) {
     match state.thing() {
         Thing::Strip(place) => {
             let Some(strip) = strips.iter().find(|strip| strip.place == place) else { return };
-            mark_corners(drawing, strip, buffer);
+            mark_corners(drawing, strip, kept, buffer);
         }
         Thing::Element(place) => {
             let (footprint, element) = (&drawing.footprints[place], &drawing.page.elements[place]);
@@ -115,9 +122,7 @@ pub(super) fn draw_choice(drawing: &Drawing<'_>, state: &State, strips: &[Lying]
             let mut seen = false;
             for at in drawing.cells().filter(|&at| holds(at)) {
                 seen = true;
-                let is_letter =
-                    strips.iter().any(|strip| strip.signs.contains_key(&at)) || drawing.is_inked(at);
-                if let Some(line) = edge(at, rounded, holds).filter(|_| !is_letter) {
+                if let Some(line) = edge(at, rounded, holds).filter(|_| !kept(at) && !drawing.is_inked(at)) {
                     drawing.write(buffer, at, heavy(line), true);
                 }
             }
@@ -145,7 +150,7 @@ fn heavy(line: &str) -> &str {
 }
 
 /// Corners beside the corners of a strip's box, where no letter is.
-fn mark_corners(drawing: &Drawing<'_>, strip: &Lying, buffer: &mut Buffer) {
+fn mark_corners(drawing: &Drawing<'_>, strip: &Lying, kept: impl Fn(At) -> bool, buffer: &mut Buffer) {
     let count = f64::from(u32::try_from(strip.corners.len().max(1)).unwrap_or(1));
     let middle =
         strip.corners.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0 / count, sum.1 + at.1 / count));
@@ -155,7 +160,7 @@ fn mark_corners(drawing: &Drawing<'_>, strip: &Lying, buffer: &mut Buffer) {
         let out = |is_further: bool, scale: f64| if is_further { scale / 2.0 } else { -scale / 2.0 };
         let place = (corner.0 + out(right, drawing.map.scale.0), corner.1 + out(below, drawing.map.scale.1));
         let at = drawing.cell_at(place);
-        if strip.signs.contains_key(&at) || drawing.is_inked(at) {
+        if kept(at) || drawing.is_inked(at) {
             continue;
         }
         let symbol = match (right, below) {

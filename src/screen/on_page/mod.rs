@@ -37,10 +37,11 @@ fn draw_paper(state: &State, map: &PageMap, buffer: &mut Buffer) {
     drawing.show(buffer);
     textures::draw(&drawing, buffer);
     marks::draw_edges(&drawing, state, buffer);
-    names::draw(&drawing, &strips, buffer);
+    let named = names::draw(&drawing, &strips, buffer);
     strips::draw_signs(&drawing, &strips, buffer);
     marks::draw_trapped(&drawing, state, &strips, buffer);
-    marks::draw_choice(&drawing, state, &strips, buffer);
+    let kept = |at| named.contains(&at) || strips.iter().any(|strip| strip.signs.contains_key(&at));
+    marks::draw_choice(&drawing, state, &strips, kept, buffer);
     draw_advice(state, map.area, buffer);
 }
 

@@ -2,6 +2,8 @@
 //!
 //! Must not know what is chosen.
 
+use std::collections::BTreeSet;
+
 use ratatui::buffer::Buffer;
 use unicode_width::UnicodeWidthStr;
 
@@ -15,8 +17,10 @@ const FEWEST: i32 = 5;
 /// A run of cells in a row that show one thing, and its length.
 type Run = (At, i32);
 
-/// Writes the names: each on the row nearest to the middle of its thing on which there is room for most of it.
-pub(super) fn draw(drawing: &Drawing<'_>, strips: &[Lying], buffer: &mut Buffer) {
+/// Writes the names: each on the row nearest to the middle of its thing on which there is room for most of it. Gives back
+/// the cells that are written on.
+pub(super) fn draw(drawing: &Drawing<'_>, strips: &[Lying], buffer: &mut Buffer) -> BTreeSet<At> {
+    let mut written = BTreeSet::new();
     let is_letter = |at: At| strips.iter().any(|strip| strip.signs.contains_key(&at)) || drawing.is_inked(at);
     // Better where nothing else shows, and clear of edges that are drawn.
     let clear = |at: At| {
@@ -25,6 +29,8 @@ pub(super) fn draw(drawing: &Drawing<'_>, strips: &[Lying], buffer: &mut Buffer)
     };
     let clear = runs(drawing, |at| clear(at).filter(|_| !is_letter(at)));
     let seen = runs(drawing, |at| drawing.thing(at).filter(|_| !is_letter(at)));
+    // Of what is seen at its rim only, such as a mat, the list tells the name.
+    let seen_at = |middle: At, place: usize| drawing.thing(middle) == Some(place);
     for (place, element) in drawing.page.elements.iter().enumerate() {
         let name = element.called();
         let wanted = i32::try_from(name.width()).unwrap_or(i32::MAX).saturating_add(2);
@@ -38,12 +44,17 @@ pub(super) fn draw(drawing: &Drawing<'_>, strips: &[Lying], buffer: &mut Buffer)
             });
             best.copied().filter(|(_, length)| *length >= FEWEST.min(wanted))
         };
-        if let Some(((start, row), length)) = best(&clear[place]).or_else(|| best(&seen[place])) {
+        if let Some(((start, row), length)) =
+            best(&clear[place]).or_else(|| seen_at(middle, place).then(|| best(&seen[place])).flatten())
+        {
             let width = length.min(wanted);
             let text = format!(" {} ", fit(name, usize::try_from(width - 2).unwrap_or(1)));
-            write(drawing, (start + (length - width) / 2, row), &text, buffer);
+            let first = start + (length - width) / 2;
+            write(drawing, (first, row), &text, buffer);
+            written.extend((first..first + width).map(|column| (column, row)));
         }
     }
+    written
 }
 
 /// For each thing the runs of cells for which `shows` gives it.
