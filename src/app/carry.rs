@@ -136,13 +136,11 @@ impl State {
     #[must_use]
     pub fn where_told(&self) -> String {
         let unit = self.unit();
-        let (name, at, turn) = match self.element() {
-            Some((_, element)) => (element.called().to_owned(), Some(element.lie.at), element.lie.turn),
-            None => {
-                let strip = self.strip();
-                (format!("the {}'s feet", strip.role()), strip.place.at, strip.place.turn)
-            }
-        };
+        let strip = self.strip();
+        let (name, at, turn) = self.element().map_or_else(
+            || (format!("the {}'s feet", strip.role()), strip.place.at, strip.place.turn),
+            |(_, element)| (element.called().to_owned(), Some(element.lie.at), element.lie.turn),
+        );
         let Some(at) = at else {
             return format!(
                 "the {} is not on the page yet: an arrow puts it down, n finds where it rests",

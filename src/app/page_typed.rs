@@ -21,7 +21,7 @@ impl State {
         let page = &self.trial.plan().page;
         let spell = |tint: &Tint| names.spell(tint);
         let text = match (line, self.element().map(|(_, element)| element)) {
-            (PageLine::Add, _) => String::new(),
+            (PageLine::Add, _) | (PageLine::Mat, Some(_)) => String::new(),
             (PageLine::PageSize, _) => page.size.map_or_else(String::new, |size| spell_size(size, unit)),
             (PageLine::Ground, _) => page.ground.as_ref().map_or_else(String::new, spell),
             (PageLine::Margin, _) => spell_length(page.margin, unit),
@@ -41,7 +41,6 @@ impl State {
             (PageLine::Colours, Some(element)) => {
                 element.colours.iter().map(spell).collect::<Vec<_>>().join(", ")
             }
-            (PageLine::Mat, Some(_)) => String::new(),
         };
         self.type_in(What::OnPage(line), &text);
     }

@@ -19,7 +19,7 @@ pub struct Seeking {
     strip: usize,
     /// The plan that it is for, with that strip as it lay.
     plan: Plan,
-    search: Resting,
+    search: Box<Resting>,
     places: Vec<Rest>,
     run: Run,
     /// Whether a place is taken as soon as the search is over.
@@ -32,7 +32,7 @@ impl Seeking {
     /// Begins to look; `None` where the page has no size, the strip no letters, or the letters no room on the page.
     #[must_use]
     pub fn new(plan: &Plan, strip: usize, shelf: &Shelf) -> Option<Self> {
-        let search = resting(plan, strip, &shelf.stash, &shelf.scene, RESTS)?;
+        let search = Box::new(resting(plan, strip, &shelf.stash, &shelf.scene, RESTS)?);
         let (plan, places, run) = (plan.clone(), Vec::new(), Run::Going);
         Some(Self { strip, plan, search, places, run, awaited: true, taken: None })
     }

@@ -80,15 +80,17 @@ fn elements(pen: &mut Pen<'_>, listed: &mut ArrayOfTables, old: &[Element], new:
     }
 }
 
+/// Whether a thing as it was is one as it is now.
+type Alike = fn(&Element, &Element) -> bool;
+
 /// For each thing its place in the file: that of the one just like it; else of the one of its name and kind; else of the one
 /// of its kind that lies where it does, or looks as it does; else, where there are as many as before, of the one at its own
 /// place in the stack.
 fn found_again(old: &[Element], new: &[Element]) -> Vec<Option<usize>> {
     let mut places: Vec<Option<usize>> = vec![None; new.len()];
-    let is_named = |a: &Element, b: &Element| a.kind == b.kind && a.name.is_some() && a.name == b.name;
-    let is_there = |a: &Element, b: &Element| a.kind == b.kind && a.lie == b.lie;
-    let alike: [&dyn Fn(&Element, &Element) -> bool; 4] =
-        [&|a, b| a == b, &is_named, &is_there, &Element::is_but_for_its_lie];
+    let is_named: Alike = |a, b| a.kind == b.kind && a.name.is_some() && a.name == b.name;
+    let is_there: Alike = |a, b| a.kind == b.kind && a.lie == b.lie;
+    let alike: [Alike; 4] = [|a, b| a == b, is_named, is_there, Element::is_but_for_its_lie];
     for is_same in alike {
         for (place, element) in new.iter().enumerate() {
             let free = |&one: &usize| !places.contains(&Some(one)) && is_same(&old[one], element);

@@ -10,7 +10,7 @@ pub(super) fn edge(at: At, rounded: bool, holds: impl Fn(At) -> bool) -> Option<
     let open = [(0, -1), (0, 1), (-1, 0), (1, 0)].map(|(x, y)| !holds((column + x, row + y)));
     Some(match open {
         [false, false, false, false] => return None,
-        [true, true, false, false] | [true, false, false, false] | [false, true, false, false] => "─",
+        [_, _, false, false] => "─",
         [false, false, _, _] => "│",
         [true, false, true, false] => corner(rounded, "╭", "┌"),
         [true, false, false, true] => corner(rounded, "╮", "┐"),

@@ -105,7 +105,9 @@ fn signs(
     }
     if crowded {
         signs.retain(|_, sign| sign.colours.is_none());
-        signs.values_mut().for_each(|sign| sign.character = "·".into());
+        for sign in signs.values_mut() {
+            sign.character = "·".into();
+        }
     }
     signs
 }
