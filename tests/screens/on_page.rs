@@ -159,3 +159,15 @@ fn as_many_colours_are_used_as_there_are() {
         }
     }
 }
+
+#[test]
+fn the_readme_shows_the_page_and_the_bench_as_they_are() {
+    let made = "down right right down right down right down right right down right down";
+    for keys in ["tab tab", "2"] {
+        let mut state = on_sample("lantern-walk");
+        press(&mut state, &format!("{made} {keys}"));
+        let shown = text(&draw(&mut state, USUAL, Colours::None));
+        let is_shown = include_str!("../../README.md").contains(&format!("```text\n{shown}```\n"));
+        assert!(is_shown, "put it in the README:\n{shown}");
+    }
+}

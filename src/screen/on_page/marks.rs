@@ -80,22 +80,36 @@ fn draw_margin(drawing: &Drawing<'_>, (width, height): (f64, f64), margin: f64, 
     }
 }
 
-/// Hatches trapped paper.
-pub(super) fn draw_trapped(drawing: &Drawing<'_>, state: &State, strips: &[Lying], buffer: &mut Buffer) {
+/// Hatches trapped paper; letters and names, the cells that are `kept`, are not written over.
+pub(super) fn draw_trapped(
+    drawing: &Drawing<'_>,
+    state: &State,
+    kept: impl Fn(At) -> bool,
+    buffer: &mut Buffer,
+) {
     for lying in state.trial.verdict().strips.iter().filter_map(|strip| strip.lying.as_ref()) {
         let mut mm2: BTreeMap<At, f64> = BTreeMap::new();
         for (x, y) in lying.meeting.trapped.0.iter() {
             *mm2.entry(drawing.cell_at((f64::from(x) + 0.5, f64::from(y) + 0.5))).or_default() += 1.0;
         }
+        mm2.retain(|at, _| !kept(*at) && !drawing.is_inked(*at));
+        // Beside a thing a sliver of paper can lie in a cell that shows the thing.
+        if mm2.keys().any(|at| is_paper(drawing, *at)) {
+            mm2.retain(|at, _| is_paper(drawing, *at));
+        }
         let whole = drawing.map.scale.0 * drawing.map.scale.1;
         let most = mm2.values().copied().fold(0.0, f64::max);
         let is_seen = |mm2: f64| mm2 * 100.0 >= (whole * SHOWS).min(most * 100.0);
-        let is_free =
-            |at: &At| !strips.iter().any(|strip| strip.signs.contains_key(at)) && !drawing.is_inked(*at);
-        for (&at, _) in mm2.iter().filter(|(at, mm2)| is_seen(**mm2) && is_free(at)) {
+        for (&at, _) in mm2.iter().filter(|(_, mm2)| is_seen(**mm2)) {
             drawing.write(buffer, at, HATCH, true);
         }
     }
+}
+
+/// Whether bare paper, or what counts as such, is seen at the middle of a cell.
+fn is_paper(drawing: &Drawing<'_>, at: At) -> bool {
+    let size = drawing.page.size.unwrap_or_default();
+    drawing.thing(at).is_none_or(|thing| drawing.page.elements[thing].is_bed(size))
 }
 
 /// Marks what is chosen: a line along the edge of a thing, corners around a strip. Letters and names are not written over,

@@ -39,8 +39,8 @@ fn draw_paper(state: &State, map: &PageMap, buffer: &mut Buffer) {
     marks::draw_edges(&drawing, state, buffer);
     let named = names::draw(&drawing, &strips, buffer);
     strips::draw_signs(&drawing, &strips, buffer);
-    marks::draw_trapped(&drawing, state, &strips, buffer);
     let kept = |at| named.contains(&at) || strips.iter().any(|strip| strip.signs.contains_key(&at));
+    marks::draw_trapped(&drawing, state, kept, buffer);
     marks::draw_choice(&drawing, state, &strips, kept, buffer);
     draw_advice(state, map.area, buffer);
 }
