@@ -9,9 +9,13 @@ use super::over::Over;
 use super::panes::Area;
 use super::state::State;
 use super::strip_map::StripMap;
+use super::view::View;
 
 impl State {
     pub(super) fn mouse(&mut self, mouse: Mouse) {
+        if self.look.view == View::Page && matches!(self.over, Over::Nothing) {
+            return self.mouse_on_page(mouse);
+        }
         match mouse.what {
             MouseAct::WheelUp => self.wheel(mouse, -3),
             MouseAct::WheelDown => self.wheel(mouse, 3),

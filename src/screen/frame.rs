@@ -6,12 +6,14 @@ use ratatui::Frame;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State};
+use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State, View, is_of_place};
 use crate::stash::{Chip, ChipIx, Form};
 use crate::title::{Layout, Sticker};
 
 use super::checks::draw_checks;
 use super::grid::draw_grid;
+use super::head::draw_head;
+use super::on_page::{draw_page, in_words};
 use super::over::draw_over;
 use super::paint::{faint, strong};
 use super::strip::draw_strip;
@@ -26,9 +28,14 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
     let cursor = {
         let buffer = frame.buffer_mut();
         draw_head(state, buffer);
-        draw_grid(state, buffer);
-        draw_checks(state, buffer);
-        draw_strip(state, buffer);
+        match state.look.view {
+            View::Bench => {
+                draw_grid(state, buffer);
+                draw_checks(state, buffer);
+                draw_strip(state, buffer);
+            }
+            View::Page => draw_page(state, buffer),
+        }
         draw_notice(state, buffer);
         draw_keys(state, buffer);
         draw_over(state, buffer)
@@ -47,30 +54,6 @@ fn too_small(buffer: &mut Buffer) {
     for (y, line) in (0..area.height).zip(textwrap::wrap(&text, usize::from(area.width.max(1)))) {
         put(buffer, 0, y, area.width, &line, Style::new());
     }
-}
-
-/// What is open, whether it is saved, and the scores.
-fn draw_head(state: &State, buffer: &mut Buffer) {
-    let area = state.panes().head;
-    let name = state.file.slug.as_deref().unwrap_or("new plan");
-    let saved = match (state.file.read_only, state.is_unsaved()) {
-        (true, _) => " (read-only: another oddment holds the stash)",
-        (false, true) => " (not saved)",
-        (false, false) => "",
-    };
-    let end = put(buffer, area.x, area.y, area.width, &format!("{name}{saved}"), strong());
-    let verdict = state.trial.verdict();
-    let scores = state.trial.plan().strips().iter().zip(&verdict.strips);
-    let scores: Vec<String> = scores.map(|(strip, one)| format!("{} {}", strip.role(), one.score)).collect();
-    let change = state.trial.difference().filter(|change| change.tenths() != 0);
-    let change = change.map_or_else(String::new, |change| {
-        let sign = if change.tenths() > 0 { "+" } else { "" };
-        format!(" ({sign}{change})")
-    });
-    let text = format!("{}   score {}{change}", scores.join("  "), verdict.score);
-    let width = u16::try_from(text.chars().count()).unwrap_or(area.width);
-    let x = area.width.saturating_sub(width).max(end + 2);
-    put(buffer, x, area.y, area.width.saturating_sub(x), &text, Style::new());
 }
 
 /// What was said last; else what is chosen.
@@ -94,12 +77,18 @@ fn draw_notice(state: &State, buffer: &mut Buffer) {
 
 /// What has the keys, in words.
 fn chosen_in_words(state: &State) -> String {
+    if state.look.view == View::Page {
+        return in_words(state);
+    }
     match state.bench.pane {
         Pane::Strip => letter_in_words(state),
         Pane::Grid => {
             state.bench.grid.chosen_chip().map_or_else(String::new, |chip| grid_chip_in_words(state, chip))
         }
         Pane::Checks => match state.findings().get(state.bench.finding) {
+            Some(finding) if is_of_place(finding) => {
+                format!("{}: enter goes to the page, where the strip is carried; a accepts it", finding.id)
+            }
             Some(finding) => {
                 format!("{}: enter goes there and lists what would cure it; a accepts it", finding.id)
             }
@@ -161,8 +150,18 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
     )
 }
 
-/// What must be found on every screen: the way to the other panes, to the keys and out.
-const ALWAYS: [Action; 5] = [Action::Suggest, Action::PaneNext, Action::Save, Action::Help, Action::Quit];
+/// What must be found on every screen: the way to the other panes and views, to the keys and out.
+const ALWAYS: [Action; 9] = [
+    Action::Suggest,
+    Action::RestNext,
+    Action::PaneNext,
+    Action::ThingNext,
+    Action::ToBench,
+    Action::ToPage,
+    Action::Save,
+    Action::Help,
+    Action::Quit,
+];
 
 /// The keys that work now, as many as there is room for; those of [`ALWAYS`] in any case, at the end.
 fn draw_keys(state: &State, buffer: &mut Buffer) {
@@ -171,8 +170,10 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
     }
     let Area { mut x, y, width, .. } = state.panes().keys;
     let told = |row: &&'static Row, keys: &[Key]| {
-        let key = keys.first().filter(|_| !row.label.is_empty())?;
-        Some((arrows(&key.to_string()), row.label))
+        let here = row.action == state.look.view.action();
+        let key = keys.first().filter(|_| !row.label.is_empty() && !here)?;
+        let carries = row.action == Action::CarryRight && key.to_string() == "right";
+        Some((if carries { "←↑↓→".into() } else { arrows(&key.to_string()) }, row.label))
     };
     let working = || state.look.keys.working(state.focus());
     let needs = |(key, label): &(String, &str)| {

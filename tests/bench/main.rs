@@ -46,6 +46,12 @@ fn main() {
             keys(name, folder.path(), size);
         }
     }
+    println!("\none key on the page to its frame: strips and things carried");
+    for (name, folder) in &folders {
+        for size in [(80, 24), (140, 45)] {
+            carried(name, folder.path(), size);
+        }
+    }
     places::places();
 }
 
@@ -110,6 +116,38 @@ fn start(name: &str, folder: &Path) {
         millis(slow),
         millis(rival),
         ratio(ours, rival)
+    );
+}
+
+/// A session of keys on the page, each drawn: strips and things carried, turned, made larger, looked at from near.
+fn carried(name: &str, folder: &Path, size: (u16, u16)) {
+    const SESSION: [&str; 16] = [
+        "right", "down", "left", "up", "]", "J", "right", "[", "K", "down", "tab", "right", "+", "z", "u",
+        "tab",
+    ];
+    let mut state = open(folder, size);
+    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
+    update(&mut state, Input::Key(Key::parse("2").unwrap()));
+    let (mut all, mut still) = (Vec::new(), Vec::new());
+    for round in 0..480 {
+        let key = Input::Key(Key::parse(SESSION[round % SESSION.len()]).unwrap());
+        let begun = Instant::now();
+        update(&mut state, key);
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        all.push(begun.elapsed());
+        let begun = Instant::now();
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        still.push(begun.elapsed());
+    }
+    let ((median, slow), (still, _)) = (figures(&mut all), figures(&mut still));
+    println!(
+        "  {name:<3} {:>3}x{:<2} {} p99 {}   still {}  {}",
+        size.0,
+        size.1,
+        millis(median),
+        millis(slow),
+        millis(still),
+        ratio(median, still)
     );
 }
 
