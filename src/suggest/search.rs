@@ -46,7 +46,7 @@ pub struct Search {
     least: Points,
     /// What stands in the way of any arrangement.
     hindrance: Option<Hindrance>,
-    /// Whether costs are beyond what can be reckoned with: then nothing is proved.
+    /// Whether costs, or colours, are beyond what can be reckoned with: then nothing is proved.
     beyond: bool,
     /// Heights that are worth a quick look, strip by strip, as places.
     likely: Vec<Vec<Option<usize>>>,
@@ -105,7 +105,7 @@ impl Search {
             field: Field::new(problem),
         };
         let first = Known::new(&search.field, greedy(&search.field.problem));
-        search.beyond = cost_of(first.suggestion.score) > NEVER / 2;
+        search.beyond = search.field.is_too_rich || cost_of(first.suggestion.score) > NEVER / 2;
         if search.beyond {
             search.improve(first.path);
             search.done = true;
@@ -132,6 +132,10 @@ impl Search {
                 self.improve(path);
             }
             return work;
+        }
+        if self.alone.iter().any(|search| search.beyond) {
+            (self.beyond, self.done) = (true, true);
+            return 1;
         }
         self.hindrance = (0..).zip(&self.alone).find_map(|(strip, search)| {
             let nothing = search.proved.is_empty();

@@ -256,6 +256,32 @@ fn a_search_without_time_says_what_it_does_not_know() {
 }
 
 #[test]
+fn colours_beyond_counting_get_an_answer_without_a_proof() {
+    let stash = Stash::sample();
+    let mut colours = Vec::new();
+    for place in 0..30 {
+        // All round the colours, in three shades.
+        let at = |third: usize| 255 * ((place + 10 * third) % 30) / (29 * (1 + place % 3));
+        colours.push(format!("\"#{:02x}{:02x}{:02x}\"", at(0), at(1), at(2)));
+        stash.write(
+            &format!("sheets/rich-{place}.toml"),
+            format!(
+                "form = 'die-cut'\nheight = '22 mm'\ncolour = {}\n[letters]\nA = 1\nE = 1\nR = 1\n",
+                colours[place]
+            ),
+        );
+    }
+    stash.write("taste.toml", "[monotony]\nwant = 8\n");
+    let wording = "AREA REAR ERA AREA REAR";
+    let plan = format!("colours = [{}]\n[[strip]]\nwording = '{wording}'\n", colours.join(", "));
+    stash.write("pages/rich.toml", plan);
+    let value = json(&suggest(&stash, &["rich", "--json"]));
+    assert_eq!((&value["outcome"], tenths(&value["bound"])), (&"best-so-far".into(), 0));
+    let letters = list(&value["suggestions"][0]["strips"][0]["letters"]);
+    assert!(letters.iter().all(|letter| letter["chip"].is_string()), "{value}");
+}
+
+#[test]
 fn who_may_not_write_is_told_before_anything_is_searched() {
     let stash = Stash::sample();
     let before = stash.read("pages/lantern-walk.toml");
