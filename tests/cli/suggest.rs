@@ -256,6 +256,15 @@ fn a_search_without_time_says_what_it_does_not_know() {
 }
 
 #[test]
+fn no_bound_of_one_strip_is_below_nothing() {
+    let stash = Stash::sample();
+    // The subtitle is empty and costs 2400.0 whatever becomes of the title.
+    let args = ["suggest", "lantern-walk", "--strip", "title", "--seconds", "0.000001", "--json"];
+    let value = json(&stash.run(&args));
+    assert!(tenths(&value["bound"]) >= 0, "{value}");
+}
+
+#[test]
 fn colours_beyond_counting_get_an_answer_without_a_proof() {
     let stash = Stash::sample();
     let mut colours = Vec::new();

@@ -27,7 +27,8 @@ pub(super) fn judged(opened: &Opened, only: Option<usize>, outcome: &Outcome, to
         let other = first.strips.iter().enumerate().filter(|(place, _)| !asked.contains(place));
         other.map(|(_, strip)| strip.score).sum::<Points>()
     };
-    let bound = outcome.suggestions.first().map(|first| outcome.bound - others(first));
+    // Early on the bound may be below what the others cost, though they are as they are.
+    let bound = outcome.suggestions.first().map(|first| (outcome.bound - others(first)).max(Points::ZERO));
     let found = if impossible { &[][..] } else { &outcome.suggestions };
     let suggestions: Vec<Suggested> = found.iter().map(|one| suggested(opened, &asked, one)).collect();
     let slot = |&(place, slot): &(usize, usize)| EmptySlot {
