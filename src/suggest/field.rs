@@ -33,7 +33,8 @@ impl Field {
         let heights = problem.parts.iter().map(|part| Heights::of(&problem, part)).collect();
         let pairs = problem.parts.iter().map(|part| Arc::new(Pairs::of(part))).collect();
         let nothing = Memory::none(problem.slots.len());
-        let found: Vec<Option<Memory>> = problem.parts.iter().map(|part| Memory::of(&problem, part)).collect();
+        let found: Vec<Option<Memory>> =
+            problem.parts.iter().map(|part| Memory::of(&problem, part)).collect();
         let is_too_rich = found.iter().any(Option::is_none);
         let memories: Vec<Arc<Memory>> =
             found.into_iter().map(|memory| Arc::new(memory.unwrap_or_else(|| nothing.clone()))).collect();

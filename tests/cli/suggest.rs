@@ -227,6 +227,26 @@ fn where_nothing_can_be_filled_there_is_no_mix() {
 }
 
 #[test]
+fn where_nothing_may_change_nothing_is_asked_for() {
+    let stash = Stash::sample();
+    let pinned = "[[strip]]\nwording = 'OX'\nroom = '12 mm'\n[[strip.letter]]\nslot = 1\nfor = 'O'\nby = 'hand'\n\
+                  label = 'ring'\nwidth = '8 mm'\n[[strip.letter]]\nslot = 2\nfor = 'X'\nby = 'hand'\nlabel = 'cross'\n\
+                  width = '9 mm'\n";
+    stash.write("pages/held.toml", format!("{pinned}[[strip]]\nwording = ''\n"));
+    for args in [&["held"][..], &["held", "--strip", "title"], &["held", "--strip", "subtitle"]] {
+        let answer = suggest(&stash, args);
+        assert_eq!((answer.code, answer.err.as_str()), (1, ""), "{args:?}");
+        assert!(answer.out.starts_with("impossible: nothing is asked for"), "{args:?}: {}", answer.out);
+        assert!(!answer.out.contains("best"), "{}", answer.out);
+    }
+    // A line that stays as it is, too long or not, is in nobody's way.
+    stash.write("pages/held.toml", format!("{pinned}[[strip]]\nwording = 'sea'\n"));
+    let beside = suggest(&stash, &["held", "--strip", "subtitle"]);
+    assert_eq!((beside.code, beside.err.as_str()), (0, ""), "{}", beside.out);
+    assert!(beside.out.starts_with("the best mix there is: "), "{}", beside.out);
+}
+
+#[test]
 fn a_room_that_no_mix_fits_is_no() {
     let stash = Stash::sample();
     stash.write("pages/narrow.toml", "[[strip]]\nwording = 'LANTERN'\nroom = '40 mm'\n");

@@ -69,22 +69,21 @@ fn wanted(strip: &Strip, slot: usize) -> String {
 fn reason(plan: &Plan, standing: Standing, unit: Unit) -> Option<Reason> {
     let Standing::Impossible(hindrance) = standing else { return None };
     let tell = |length| tell_length(length, unit);
-    Some(match hindrance {
-        Hindrance::NothingServes => Reason {
-            message: "the wording is empty, or nothing in the stash serves any of its slots".into(),
-            strip: None,
-            shortest: None,
-            room: None,
-        },
-        Hindrance::TooLongTogether => Reason {
-            message:
-                "each line could be as short as its room, but not all at once: they would need the same \
-                      letters; break a line, or change its gaps or its room"
-                    .into(),
-            strip: None,
-            shortest: None,
-            room: None,
-        },
+    let (message, strip) = match hindrance {
+        Hindrance::NothingAsked => (
+            "nothing is asked for: all that stands there is pinned, by hand or stuck down, or the wording is empty"
+                .into(),
+            None,
+        ),
+        Hindrance::NothingServes => {
+            ("the wording is empty, or nothing in the stash serves any of its slots".into(), None)
+        }
+        Hindrance::TooLongTogether => (
+            "each line could be as short as its room, but not all at once: they would need the same letters; \
+             break a line, or change its gaps or its room"
+                .into(),
+            None,
+        ),
         Hindrance::TooLong { strip, shortest, room } => {
             let role = plan.strips()[strip].role();
             let message = format!(
@@ -93,8 +92,14 @@ fn reason(plan: &Plan, standing: Standing, unit: Unit) -> Option<Reason> {
                 tell(shortest),
                 tell(room)
             );
-            Reason { message, strip: Some(role.to_string()), shortest: Some(shortest), room: Some(room) }
+            (message, Some((role.to_string(), shortest, room)))
         }
+    };
+    Some(Reason {
+        message,
+        shortest: strip.as_ref().map(|(_, shortest, _)| *shortest),
+        room: strip.as_ref().map(|(_, _, room)| *room),
+        strip: strip.map(|(role, ..)| role),
     })
 }
 
