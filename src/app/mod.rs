@@ -58,5 +58,5 @@ pub use suggesting::{Change, SUGGESTIONS, SlotChange, Suggesting, SuggestionView
 pub use trial::Trial;
 pub use typing::{Typing, What};
 pub use update::update;
-pub use why_not::WhyNot;
+pub use why_not::{WhyNot, signed};
 pub use work::Work;

@@ -9,7 +9,7 @@ use crate::plan::Plan;
 use crate::stash::{ChipIx, Stash};
 use crate::title::Layout;
 
-use super::letter_told::{looks, sheet_told};
+use super::letter_told::looks;
 
 /// The reasons for the letter in `slot` of the strip at `place`, a sentence each; none where no sticker stands there.
 /// `but` is added where another letter would cost less.
@@ -148,7 +148,7 @@ impl Supply<'_> {
         let chip = self.stash.chip(other.candidate.chip);
         let how = other.candidate.stands_in.map_or_else(String::new, |kind| format!(", {kind}"));
         let (character, looks) = (chip.letter.character.spoken(), looks(chip, self.scene.unit));
-        let name = format!("{character} of {} ({looks}{how})", sheet_told(chip));
+        let name = format!("{character} of {} ({looks}{how})", chip.sheet.told());
         let by = other.score - score;
         match by.tenths() {
             0 => format!("{name} would do as well"),

@@ -5,7 +5,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{AlternateList, Area, State};
+use crate::app::{AlternateList, Area, State, signed};
 use crate::checks::{Alternate, Tryout};
 use crate::measure::Points;
 
@@ -65,11 +65,10 @@ fn draw_row(
     let style = if is_chosen { chosen() } else { Style::new() };
     let swatch = format!(" {}", fit(sign(&chip.letter.character.spoken()), 2));
     let x = put(buffer, area.x, area.y, area.width, &swatch, Paint(state.look.colours).swatch(tint.colour));
-    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
     let stands_in = alternate.candidate.stands_in.map_or_else(String::new, |kind| format!(", {kind}"));
     let text = format!(
         " {} {} {:>9} {:<8} {:>6} {:>7} {}{stands_in}",
-        fit(&format!("{tag}{}", chip.sheet.name()), name),
+        fit(&chip.sheet.told(), name),
         fit(&tint.name(), 10),
         chip.shown_height().show(state.unit()),
         chip.sheet.make.form.as_str(),
@@ -99,9 +98,4 @@ fn difference(state: &State, alternate: &Alternate) -> String {
     }
     let told: Vec<String> = changes.into_iter().map(|(id, by)| format!("{id} {}", signed(by))).collect();
     format!("with it: {}", told.join(", "))
-}
-
-/// Points with their sign.
-pub(super) fn signed(points: Points) -> String {
-    if points.tenths() > 0 { format!("+{points}") } else { points.to_string() }
 }

@@ -148,17 +148,12 @@ fn grid_chip_in_words(state: &State, ix: ChipIx) -> String {
 
 /// `E of 07 Harbour blocks, teal tile, 12.0 mm`.
 pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
-    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
     let form = match chip.sheet.make.form {
         Form::Tile => "tile",
         Form::DieCut => "die-cut",
     };
-    let (name, height) = (chip.sheet.name(), chip.shown_height().show(state.unit()));
-    format!(
-        "{} of {tag}{name}, {} {form}, {height}",
-        chip.letter.character.spoken(),
-        chip.colours()[0].name()
-    )
+    let (sheet, height) = (chip.sheet.told(), chip.shown_height().show(state.unit()));
+    format!("{} of {sheet}, {} {form}, {height}", chip.letter.character.spoken(), chip.colours()[0].name())
 }
 
 /// What must be found on every screen: the way to the other panes, to the keys and out.
