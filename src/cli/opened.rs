@@ -5,7 +5,7 @@
 use anyhow::Result;
 
 use crate::app::Shelf;
-use crate::files::{Access, PlanFile, StashFolder, StashLock};
+use crate::files::{Access, FilesError, PlanFile, Problems, StashFolder, StashLock};
 use crate::plan::Plan;
 
 use super::args::Args;
@@ -36,8 +36,12 @@ impl Opened {
         let folder = args.folder()?;
         let loaded = folder.load()?;
         let file = folder.find_plan(name)?;
-        warn(&loaded.problems)?;
-        let plan = folder.open_plan(&file, &loaded.colours, &loaded.stash)?.plan;
+        let opened = folder.open_plan(&file, &loaded.colours, &loaded.stash);
+        match &opened {
+            Err(FilesError::BadPlan(own)) => warn(&loaded.problems, own)?,
+            _ => warn(&loaded.problems, &Problems::new())?,
+        }
+        let plan = opened?.plan;
         let others: Vec<(String, Plan)> = loaded
             .plans
             .into_iter()

@@ -35,10 +35,11 @@ pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
     answer(&(serde_json::to_string(object)? + "\n"))
 }
 
-/// Prints what is wrong in the stash's files.
-pub(super) fn warn(problems: &Problems) -> Result<()> {
+/// Prints what is wrong in the stash's files, save what will be `told` as the reason for an end.
+pub(super) fn warn(problems: &Problems, told: &Problems) -> Result<()> {
     let mut errors = io::stderr().lock();
-    problems.all().iter().try_for_each(|problem| quiet(writeln!(errors, "{problem}")))
+    let all = problems.all().iter().filter(|problem| !told.all().contains(problem));
+    all.map(|problem| writeln!(errors, "{problem}")).try_for_each(quiet)
 }
 
 fn quiet(written: io::Result<()>) -> Result<()> {
