@@ -52,7 +52,7 @@ pub use panes::{Area, Panes, SMALLEST, panes};
 pub use pursuit::{Pursuit, Run};
 pub use reasons::reasons;
 pub use shelf::{OtherPlan, Shelf};
-pub use state::{Look, Notice, PlanFile, State};
+pub use state::{Look, Notice, PlanFile, ReadOnly, State};
 pub use strip_map::StripMap;
 pub use suggesting::{Change, SUGGESTIONS, SlotChange, Suggesting, SuggestionView};
 pub use trial::Trial;

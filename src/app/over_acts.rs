@@ -63,7 +63,7 @@ impl State {
     fn take_plan_chosen(&mut self) -> Vec<Effect> {
         let Over::Plans(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return Vec::new() };
         let Some(slug) = list.slugs.into_iter().nth(list.chosen) else { return Vec::new() };
-        if self.is_unsaved() && !self.file.read_only {
+        if self.is_unsaved() && self.file.read_only.is_none() {
             self.over = Over::Question(Question::SaveBeforeOpening(slug));
             return Vec::new();
         }

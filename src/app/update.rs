@@ -255,7 +255,7 @@ impl State {
                 self.trial.judge_anew(false, &mut self.shelf);
             }
             Action::Help => self.over = Over::Page("keys that work here".into(), self.help()),
-            Action::Quit if self.is_unsaved() && !self.file.read_only => {
+            Action::Quit if self.is_unsaved() && self.file.read_only.is_none() => {
                 self.over = Over::Question(Question::SaveBeforeLeaving);
             }
             Action::Quit => return vec![Effect::Leave],
@@ -310,8 +310,8 @@ impl State {
 
     /// Asks for the plan to be saved, and for its name first where it has none.
     pub(super) fn save(&mut self, then: Then) -> Vec<Effect> {
-        if self.file.read_only {
-            self.complain("another oddment holds this stash; here it is read-only");
+        if let Some(why) = self.file.read_only {
+            self.complain(why.told());
             return Vec::new();
         }
         if let Some(slug) = self.file.slug.clone() {

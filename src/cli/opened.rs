@@ -24,8 +24,10 @@ pub(super) struct Opened {
 pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
     match folder.ask_to_write()? {
         Access::Writer(lock) => Ok(lock),
-        Access::OtherWriter | Access::ReadOnly => {
-            Err(Fault::Input("this stash is open in another oddment, or takes no changes".into()).into())
+        Access::OtherWriter => Err(Fault::Held.into()),
+        Access::ReadOnly => {
+            let text = "this stash takes no changes: its folder is read-only; see who may write there";
+            Err(Fault::Input(text.into()).into())
         }
     }
 }

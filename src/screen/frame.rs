@@ -54,9 +54,9 @@ fn draw_head(state: &State, buffer: &mut Buffer) {
     let area = state.panes().head;
     let name = state.file.slug.as_deref().unwrap_or("new plan");
     let saved = match (state.file.read_only, state.is_unsaved()) {
-        (true, _) => " (read-only: another oddment holds the stash)",
-        (false, true) => " (not saved)",
-        (false, false) => "",
+        (Some(_), _) => " (read-only)",
+        (None, true) => " (not saved)",
+        (None, false) => "",
     };
     let end = put(buffer, area.x, area.y, area.width, &format!("{name}{saved}"), strong());
     let verdict = state.trial.verdict();

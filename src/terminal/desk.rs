@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use ratatui::Frame;
 
-use crate::app::{self, Colours, Effect, Input, Shelf, State, Then, update};
+use crate::app::{self, Colours, Effect, Input, ReadOnly, Shelf, State, Then, update};
 use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
 use crate::order::Order;
 use crate::plan::Plan;
@@ -81,7 +81,11 @@ impl Desk {
         let told: Vec<String> = problems.chain(faults).collect();
         let shelf = shelf(&mut loaded, &file);
         let fresh = slug.is_none();
-        let read_only = !access.may_write();
+        let read_only = match access {
+            Access::Writer(_) => None,
+            Access::OtherWriter => Some(ReadOnly::Held),
+            Access::ReadOnly => Some(ReadOnly::Folder),
+        };
         let held = app::PlanFile { slug, read_only, ..app::PlanFile::default() };
         let mut state = State::new(shelf, plan, held, colours, keys);
         let trial = if access.may_write() {

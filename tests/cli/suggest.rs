@@ -317,8 +317,9 @@ fn who_may_not_write_is_told_before_anything_is_searched() {
     let other = StashFolder::at(stash.path()).ask_to_write().unwrap();
     assert!(other.may_write());
     let refused = suggest(&stash, &["lantern-walk", "--apply"]);
-    assert_eq!((refused.code, refused.out.as_str()), (2, ""));
-    assert!(refused.err.contains("this stash is open in another oddment"), "{}", refused.err);
+    assert_eq!((refused.code, refused.out.as_str()), (3, ""));
+    assert_eq!(refused.err, "oddment: another oddment holds this stash; leave it there, then try again\n");
+    assert_eq!(stash.run(&["new", "x"]).code, 3);
     assert_eq!(suggest(&stash, &["lantern-walk", "--strip", "subtitle"]).code, 0, "looking needs no right");
     drop(other);
     std::fs::create_dir_all(stash.path().join("trials")).unwrap();

@@ -7,7 +7,7 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Shelf, State, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, update,
 };
 use oddment::checks::Taste;
 use oddment::files::{read_plan, read_sheet};
@@ -107,7 +107,8 @@ impl Bench {
         match word {
             "trial" => self.state.offer_trial(),
             "unnamed" => self.state.file.slug = None,
-            "read-only" => self.state.file.read_only = true,
+            "held" => self.state.file.read_only = Some(ReadOnly::Held),
+            "read-only" => self.state.file.read_only = Some(ReadOnly::Folder),
             "order" => {
                 self.state.show_order(&(1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n"));
             }
