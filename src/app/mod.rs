@@ -51,7 +51,7 @@ pub use over::Over;
 pub use panes::{Area, Panes, SMALLEST, panes};
 pub use pursuit::{Pursuit, Run};
 pub use reasons::reasons;
-pub use shelf::{OtherPlan, Shelf};
+pub use shelf::Shelf;
 pub use state::{Look, Notice, PlanFile, ReadOnly, State};
 pub use strip_map::StripMap;
 pub use suggesting::{Change, SUGGESTIONS, SlotChange, Suggesting, SuggestionView};

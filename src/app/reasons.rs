@@ -2,10 +2,12 @@
 //!
 //! Must not know how the letter was found.
 
-use crate::checks::{Candidate, Knob, Look, Reach, Scene, StripView, alternates, lying_view, tell_length};
+use crate::checks::{
+    Candidate, Knob, Look, Reach, Scene, StripView, alternates, lying_view, tell_length, tell_promised,
+};
 use crate::letter::Character;
 use crate::measure::{Length, Points};
-use crate::plan::Plan;
+use crate::plan::{Plan, Spoken};
 use crate::stash::{ChipIx, Stash};
 use crate::title::Layout;
 
@@ -27,6 +29,7 @@ pub fn reasons(
     let supply = Supply { stash, scene };
     let told = [
         Some(supply.choice(&view, slot, look)),
+        tell_promised(look.chip, &Spoken::by(plan, stash), stash, scene),
         supply.colour(look),
         Some(Supply::costs(&view, slot)),
         Some(supply.next_best(plan, (place, slot), (view.score(), look), but)),

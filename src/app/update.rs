@@ -179,7 +179,7 @@ impl State {
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
-            "missing" | "twice" | "wrong" => self.list_alternates(None),
+            "missing" | "twice" | "wrong" | "promised" => self.list_alternates(None),
             "room" | "small" => self.show_page(finding.id, &finding.message),
             id => self.list_alternates(Some(id)),
         }

@@ -12,7 +12,7 @@ use super::reach::{Check, Reach};
 use super::scene::Scene;
 use super::under::under;
 use super::view::StripView;
-use super::{QUIET, room, small, twice, wrong};
+use super::{QUIET, promised, room, small, twice, wrong};
 
 /// What the checks say of a plan.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -56,6 +56,7 @@ pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {
         verdict.findings.extend(wrong::find(place, strip, stash));
         verdict.findings.extend(room::find(place, strip, &plan.page, &layout, scene.unit));
     }
+    verdict.findings.extend(promised::find(plan, stash, scene));
     verdict.findings.extend(subtitle_too_high(plan, &verdict.strips, scene));
     for finding in &mut verdict.findings {
         let accepted = &plan.strips()[finding.strip].accepted;

@@ -36,7 +36,7 @@ impl Opened {
     /// Opens the plan called `name`; what is wrong in the stash's files is told on the way.
     pub(super) fn plan(args: &Args, name: &str) -> Result<Self> {
         let folder = args.folder()?;
-        let loaded = folder.load()?;
+        let mut loaded = folder.load()?;
         let file = folder.find_plan(name)?;
         let opened = folder.open_plan(&file, &loaded.colours, &loaded.stash);
         match &opened {
@@ -44,12 +44,7 @@ impl Opened {
             _ => warn(&loaded.problems, &Problems::new())?,
         }
         let plan = opened?.plan;
-        let others: Vec<(String, Plan)> = loaded
-            .plans
-            .into_iter()
-            .filter(|entry| entry.file.path() != file.path())
-            .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
-            .collect();
+        let others = loaded.take_others(&file);
         let mut shelf = Shelf::new(loaded.stash, loaded.taste, loaded.colours, &others);
         shelf.look_at(&plan.page);
         Ok(Self { plan, shelf, file, folder })

@@ -140,8 +140,8 @@ fn grid_chip_in_words(state: &State, ix: ChipIx) -> String {
     if state.trial.spoken().times(ix) > 0 {
         text += &format!(", {} on the strips", state.trial.spoken().times(ix));
     }
-    for other in state.shelf.others.iter().filter(|other| other.spoken.times(ix) > 0) {
-        text += &format!(", {} in {}", other.spoken.times(ix), other.name);
+    for (name, times) in state.shelf.scene.elsewhere.whose(ix) {
+        text += &format!(", {times} in {name}");
     }
     text
 }

@@ -208,11 +208,7 @@ impl Desk {
 
 /// The stash and what it is judged by, for work on `file`: the other plans speak for their letters.
 fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
-    let others: Vec<(String, Plan)> = std::mem::take(&mut loaded.plans)
-        .into_iter()
-        .filter(|entry| entry.file.path() != file.path())
-        .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
-        .collect();
+    let others = loaded.take_others(file);
     let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
     Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others)
 }

@@ -127,6 +127,36 @@ fn what_was_applied_is_judged_as_it_was_told() {
 }
 
 #[test]
+fn a_letter_that_another_plan_speaks_for_is_told_and_can_be_taken() {
+    let stash = Stash::sample();
+    let sheet = |left: u8| {
+        format!(
+            "name = 'Lone'\ntag = '7'\nform = 'tile'\nheight = '22 mm'\ncolour = 'teal'\n[letters]\n'Ж' = {left}\n"
+        )
+    };
+    let strip = "[[strip]]\nwording = 'Ж'\n";
+    let letter = "[[strip.letter]]\nslot = 1\nfor = 'Ж'\nchip = 'lone/Ж'\n";
+    stash.write("sheets/lone.toml", sheet(1));
+    stash.write("pages/first.toml", format!("name = 'First page'\n{strip}{letter}"));
+    stash.write("pages/second.toml", strip);
+    let value = json(&suggest(&stash, &["second", "--json", "--apply"]));
+    let told = &value["suggestions"][0]["strips"][0]["letters"][0];
+    assert_eq!((&told["chip"], &told["spoken_for"]), (&"lone/Ж".into(), &serde_json::json!(["First page"])));
+    assert!(suggest(&stash, &["second"]).out.contains("  also in First page\n"));
+    let checked = stash.run(&["check", "second"]);
+    let note = "note    0.0  title: the last Ж of 7 Lone is in First page as well\n";
+    assert_eq!((checked.code, checked.out.contains(note)), (0, true), "{}", checked.out);
+    // Of two there is one for each.
+    stash.write("sheets/lone.toml", sheet(2));
+    let value = json(&suggest(&stash, &["second", "--json"]));
+    assert_eq!(value["suggestions"][0]["strips"][0]["letters"][0]["spoken_for"], serde_json::json!([]));
+    assert!(!stash.run(&["check", "second"]).out.contains("First page"));
+    stash.write("pages/third.toml", format!("{strip}{letter}"));
+    let of_two = stash.run(&["check", "third"]).out;
+    assert!(of_two.contains("of the 2 Ж left of 7 Lone 2 are in First page and second as well"), "{of_two}");
+}
+
+#[test]
 fn five_mixes_differ_and_come_the_best_first() {
     let stash = Stash::sample();
     let args = ["lantern-walk", "--strip", "title", "--count", "5"];

@@ -5,10 +5,10 @@
 
 use std::time::Duration;
 
-use crate::checks::{Level, Reach, StripView, Verdict, judge, lying_view, tell_length};
+use crate::checks::{Level, Reach, StripView, Verdict, judge, lying_view, promised_to, tell_length};
 use crate::letter::StandInKind;
 use crate::measure::{Colour, Points, Unit};
-use crate::plan::Plan;
+use crate::plan::{Plan, Spoken};
 use crate::suggest::{Hindrance, Outcome, Put, Standing, Suggestion};
 use crate::title::{Layout, Sticker, Strip};
 
@@ -127,6 +127,11 @@ fn strip(opened: &Opened, place: usize, applied: &Plan, suggestion: &Suggestion)
     let view = view(opened, strip, applied, lying(opened, place).under());
     let mut letters: Vec<SuggestedLetter> =
         (0..strip.len()).map(|slot| letter(opened, strip, &view, slot, found.puts[slot])).collect();
+    let own = Spoken::by(applied, &opened.shelf.stash);
+    for (letter, fill) in letters.iter_mut().zip(view.fills()).filter(|_| strip.stuck.is_none()) {
+        let promised = |chip| promised_to(chip, &own, &opened.shelf.stash, &opened.shelf.scene);
+        letter.spoken_for = fill.look().and_then(|look| promised(look.chip)).unwrap_or_default();
+    }
     let mut terms = Terms::default();
     for check in view.heard().filter(|check| !strip.accepted.contains(check.id)) {
         view.instances(check, |slots, points| match (check.reach, slots) {
@@ -159,6 +164,7 @@ fn letter(opened: &Opened, strip: &Strip, view: &StripView<'_>, slot: usize, put
         colour: None,
         height: look.and_then(|look| look.height),
         kept: put == Put::Kept,
+        spoken_for: Vec::new(),
         points: Terms::default(),
     };
     match strip.letter(slot).map(|stood| &stood.sticker) {
