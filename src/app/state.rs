@@ -121,7 +121,7 @@ impl State {
     /// The strip that is drawn, and its chosen slot: that of a suggestion while one is looked at.
     #[must_use]
     pub fn strip_shown(&self) -> (&Strip, usize) {
-        if let Over::Suggestions(view) = &self.over {
+        if let Over::Suggestions(view) = self.over.beneath() {
             let (strip, slot) = view.at();
             return (&view.plan.strips()[strip], slot);
         }

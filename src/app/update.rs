@@ -77,7 +77,8 @@ impl State {
                 Vec::new()
             }
             (None, over) => {
-                let hint = if matches!(over, Over::Nothing) { "; ? lists the keys that work" } else { "" };
+                let hint =
+                    if matches!(over, Over::Question(_)) { "" } else { "; ? lists the keys that work" };
                 self.say(format!("{key} does nothing here{hint}"));
                 Vec::new()
             }
@@ -90,7 +91,9 @@ impl State {
             Some(super::action::Reach::In(Focus::Strip)) => self.act_on_strip(action),
             Some(super::action::Reach::In(Focus::Grid)) => self.act_on_grid(action),
             Some(super::action::Reach::In(Focus::Checks)) => self.act_on_checks(action),
-            Some(super::action::Reach::Bench) => return self.act_on_bench(action),
+            Some(super::action::Reach::Bench | super::action::Reach::Both) => {
+                return self.act_on_bench(action);
+            }
             _ => return self.act_over(action),
         }
         Vec::new()
@@ -254,7 +257,7 @@ impl State {
                 self.shelf.scene.unit = unit;
                 self.trial.judge_anew(false, &mut self.shelf);
             }
-            Action::Help => self.over = Over::Page("keys that work here".into(), self.help()),
+            Action::Help => self.show_help(),
             Action::Quit if self.is_unsaved() && self.file.read_only.is_none() => {
                 self.over = Over::Question(Question::SaveBeforeLeaving);
             }

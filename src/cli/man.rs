@@ -141,6 +141,7 @@ fn place(row: &Row) -> &'static str {
     use crate::app::Focus;
     match row.reach {
         Reach::Bench => "In every pane of the bench",
+        Reach::Both => "On the bench, and in lists and pages over it",
         Reach::Over => "In lists and pages over the bench",
         Reach::In(Focus::Strip) => "On the strip",
         Reach::In(Focus::Grid) => "Among the chips",

@@ -156,8 +156,8 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
     format!("{} of {sheet}, {} {form}, {height}", chip.letter.character.spoken(), chip.colours()[0].name())
 }
 
-/// What must be found on every screen: the way to the other panes, to the keys and out.
-const ALWAYS: [Action; 5] = [Action::Suggest, Action::PaneNext, Action::Save, Action::Help, Action::Quit];
+/// What must be found on every screen, in this order: the way to the other panes, to the keys and out.
+const ALWAYS: [Action; 5] = [Action::PaneNext, Action::Suggest, Action::Save, Action::Help, Action::Quit];
 
 /// The keys that work now, as many as there is room for; those of [`ALWAYS`] in any case, at the end.
 fn draw_keys(state: &State, buffer: &mut Buffer) {
@@ -169,12 +169,13 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
         let key = keys.first().filter(|_| !row.label.is_empty())?;
         Some((arrows(&key.to_string()), row.label))
     };
-    let working = || state.look.keys.working(state.focus());
+    let working = || state.look.keys.working(state.focus()).filter(|(row, _)| state.is_of_use(row.action));
     let needs = |(key, label): &(String, &str)| {
         u16::try_from(key.chars().count() + label.chars().count() + 3).unwrap_or(0)
     };
-    let last: Vec<_> = working()
-        .filter(|(row, _)| ALWAYS.contains(&row.action))
+    let last: Vec<_> = ALWAYS
+        .iter()
+        .filter_map(|action| working().find(|(row, _)| row.action == *action))
         .filter_map(|(row, keys)| told(&row, keys))
         .collect();
     let kept: u16 = last.iter().map(needs).sum();

@@ -184,6 +184,7 @@ impl Bench {
             (Over::OneMore, _) => "  one more".into(),
             (Over::Order(scroll), _) => format!("  order from {}", scroll.top + 1),
             (Over::Page(heading, scroll), _) => format!("  {heading} from {}", scroll.top + 1),
+            (Over::Help(scroll, _), _) => format!("  keys that work here from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),
             (Over::Typing(typing), _) => format!("  typing '{}'", typing.text()),
             (Over::Question(question), _) => format!("  {question:?}?"),

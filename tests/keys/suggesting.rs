@@ -234,6 +234,38 @@ fn an_alternate_is_too_long_where_the_check_of_room_says_so() {
 }
 
 #[test]
+fn the_keys_are_listed_over_whatever_they_work_in() {
+    let mut bench = Bench::on("L [A] N T E R N _ W A L K");
+    bench.press("n @slice @long esc ?");
+    let Over::Help(keys, _) = &bench.state.over else { unreachable!() };
+    let listed = |text: &str| keys.lines.iter().any(|line| line.contains(text));
+    assert!(listed("Take this suggestion") && listed("Go up.") && !listed("Save the page plan"), "{keys:?}");
+    bench.press("?");
+    assert_eq!(bench.said(), "these are the keys; esc goes back");
+    bench.press("esc");
+    assert_eq!(bench.told(), "L [A] N T E R N _ W A L K  suggestion 1 of 1");
+    // What is found while they are read is there afterwards.
+    bench.press("s ? @work q");
+    assert!(claim(&bench).ends_with("is the best there is"));
+    assert_eq!(
+        view(&bench).suggestion,
+        bench.state.work.suggesting.as_ref().unwrap().pursuit.outcome().suggestions[0]
+    );
+    for keys in ["enter", "k c", "m", "@order", "@plans"] {
+        let mut bench = Bench::on("kelp/L [kelp/A] N");
+        bench.press(keys);
+        let before = bench.told();
+        bench.press("?");
+        assert!(matches!(bench.state.over, Over::Help(..)), "{keys}");
+        bench.press("esc");
+        assert_eq!(bench.told(), before, "{keys}");
+    }
+    let mut bench = Bench::on("kelp/N [kelp/A] kelp/R");
+    bench.press("enter end w ? @work esc");
+    assert!(bench.state.work.why_not.is_some(), "what was asked is not forgotten");
+}
+
+#[test]
 fn why_not_tells_the_term_that_counts_and_the_best_mix_that_has_it() {
     let mut bench = Bench::on("kelp/N [kelp/A] kelp/R");
     bench.press("n @work esc enter end w");
