@@ -50,12 +50,13 @@ impl State {
         self.after_a_slice();
     }
 
-    /// Whether an action would do anything here and now: what stops a search does where one goes on.
+    /// Whether an action would do anything here and now: what stops a search does so where one goes on.
     #[must_use]
     pub fn is_of_use(&self, action: Action) -> bool {
         match action {
             Action::StopSuggesting | Action::StopOneMore => self.is_working(),
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
+            Action::Help => !matches!(self.over, Over::Help(..)),
             _ => true,
         }
     }

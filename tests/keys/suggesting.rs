@@ -186,13 +186,13 @@ fn reasons_have_the_figures_of_the_stash() {
 fn what_the_room_decides_is_told_and_marked() {
     // The gold tile suits the page, and is 22 mm wide.
     let plan = |spacing: &str| {
-        format!("colours = ['gold']\n[[strip]]\nwording = 'A'\nroom = '20 mm'\nspacing = '{spacing}'\n")
+        format!("colours = ['gold']\n[[strip]]\nwording = 'E'\nroom = '20 mm'\nspacing = '{spacing}'\n")
     };
     for spacing in ["even", "optical"] {
         let mut bench = Bench::on_plan(&plan(spacing));
         bench.press("n @work");
         let told = view(&bench).reasons.join("; ");
-        assert!(told.contains("A of gold tile 22 mm (gold 22 mm) would cost "), "{told}");
+        assert!(told.contains("E of gold tile 22 mm (gold 22 mm) would cost "), "{told}");
         assert!(
             told.contains(" less here, but the line would be 2 mm longer than its room of 20 mm"),
             "{told}"
