@@ -15,7 +15,7 @@ use super::grid::draw_grid;
 use super::over::draw_over;
 use super::paint::{faint, strong};
 use super::strip::draw_strip;
-use super::words::put;
+use super::words::{fit, put};
 
 /// Draws the state.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
@@ -29,9 +29,15 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
         draw_grid(state, buffer);
         draw_checks(state, buffer);
         draw_strip(state, buffer);
-        draw_notice(state, buffer);
         draw_keys(state, buffer);
-        draw_over(state, buffer)
+        if matches!(state.over, Over::Typing(_)) {
+            draw_over(state, buffer)
+        } else {
+            // A long notice lies over what is above it.
+            let cursor = draw_over(state, buffer);
+            draw_notice(state, buffer);
+            cursor
+        }
     };
     if let Some(cursor) = cursor {
         frame.set_cursor_position(cursor);
@@ -73,22 +79,26 @@ fn draw_head(state: &State, buffer: &mut Buffer) {
     put(buffer, x, area.y, area.width.saturating_sub(x), &text, Style::new());
 }
 
-/// What was said last; else what is chosen.
+/// What was said last, over as many lines as it needs, the last of them at the bottom; else what is chosen.
 fn draw_notice(state: &State, buffer: &mut Buffer) {
-    let Area { x, y, width, .. } = state.panes().notice;
-    if let Some(progress) = state.progress() {
-        let said = state.notice.as_ref().map_or_else(String::new, |notice| format!("{}   ", notice.text));
-        put(buffer, x, y, width, &format!("{said}{progress}"), strong());
-        return;
-    }
-    match &state.notice {
-        Some(notice) => {
-            put(buffer, x, y, width, &notice.text, if notice.fault { strong() } else { Style::new() });
+    let area = state.panes().notice;
+    let said = state.notice.as_ref().map(|notice| notice.text.as_str());
+    let text = match (said, state.progress()) {
+        (Some(said), Some(progress)) => format!("{said}   {progress}"),
+        (None, Some(progress)) => progress,
+        (Some(said), None) => said.to_owned(),
+        (None, None) if matches!(state.over, Over::Nothing) => {
+            let text = fit(&chosen_in_words(state), usize::from(area.width));
+            put(buffer, area.x, area.y, area.width, text.trim_end(), faint());
+            return;
         }
-        None if matches!(state.over, Over::Nothing) => {
-            put(buffer, x, y, width, &chosen_in_words(state), faint());
-        }
-        None => {}
+        (None, None) => return,
+    };
+    let is_plain = state.progress().is_none() && state.notice.as_ref().is_some_and(|notice| !notice.fault);
+    let style = if is_plain { Style::new() } else { strong() };
+    let width = usize::from(area.width.max(1));
+    for (y, line) in (0..=area.y).rev().zip(textwrap::wrap(&text, width).iter().rev()) {
+        put(buffer, area.x, y, area.width, &fit(line, width), style);
     }
 }
 
