@@ -11,7 +11,7 @@ use crate::measure::Points;
 use super::problem::{Part, Problem};
 
 /// No more is remembered than so many states between two slots.
-const MOST_STATES: usize = 20_000;
+const MOST_STATES: usize = 60_000;
 
 /// Nor are states numbered that could be so many, reached or not.
 const MOST_NUMBERS: usize = 1 << 20;
