@@ -46,6 +46,8 @@ pub enum Reach {
     In(Focus),
     /// In lists and pages that lie over the bench.
     Over,
+    /// In all of these.
+    Both,
 }
 
 impl Reach {
@@ -54,6 +56,7 @@ impl Reach {
     pub fn includes(self, focus: Focus) -> bool {
         match self {
             Self::In(only) => only == focus,
+            Self::Both => Self::Views.includes(focus) || Self::Over.includes(focus),
             Self::Bench => matches!(focus, Focus::Strip | Focus::Grid | Focus::Checks),
             Self::Views => matches!(focus, Focus::OnPage) || Self::Bench.includes(focus),
             Self::Over => {
@@ -105,7 +108,7 @@ macro_rules! actions {
 }
 
 use Focus::{Alternates, Checks, Compare, Grid, OnPage, Order, Plans, Question, Strip, Suggestions, Typing};
-use Reach::{Bench, In, Over, Views};
+use Reach::{Bench, Both, In, Over, Views};
 
 actions! {
     SlotLeft "slot-left" ["left"] In(Strip), "": "Choose the slot to the left.";
@@ -217,11 +220,12 @@ actions! {
     ShowOrder "order" ["o"] Views, "order": "Show the placement order as it will print.";
     OpenPlan "plans" ["O"] Views, "": "List the page plans and open another.";
     Unit "unit" ["i"] Views, "": "Show millimetres, or inches.";
-    Help "help" ["?" "f1"] Views, "keys": "List every key that works here.";
     Quit "quit" ["q" "ctrl-c"] Views, "quit": "Leave; asks first where something is not saved.";
 
+    Help "help" ["?" "f1"] Both, "keys": "List every key that works here.";
+
     Up "up" ["up"] Over, "": "Go up.";
-    Down "down" ["down"] Over, "": "Go down.";
+    Down "down" ["down"] Over, "go": "Go down.";
     PageUp "page-up" ["page-up"] Over, "": "Go a page up.";
     PageDown "page-down" ["page-down" "space"] Over, "": "Go a page down.";
     First "first" ["home"] Over, "": "Go to the top.";
@@ -229,8 +233,8 @@ actions! {
     Take "take" ["enter"] In(Alternates), "take": "Stand this letter in the slot.";
     WhyNot "why-not" ["w"] In(Alternates), "why not": "Why not this one? What makes the difference, and the best mix that has it here.";
     TakeSuggestion "take-suggestion" ["enter"] In(Suggestions), "take": "Take this suggestion: one change, which undo takes back.";
-    SuggestNext "suggest-next" ["n" "right"] In(Suggestions), "next": "Go to the next suggestion, or look for it.";
-    SuggestBefore "suggest-before" ["p" "left"] In(Suggestions), "before": "Go to the suggestion before.";
+    SuggestNext "suggest-next" ["right" "n"] In(Suggestions), "next": "Go to the next suggestion, or look for it.";
+    SuggestBefore "suggest-before" ["left" "p"] In(Suggestions), "": "Go to the suggestion before.";
     StopSuggesting "stop-suggesting" ["s"] In(Suggestions), "stop": "Stop looking for more, or go on.";
     StopOneMore "stop-one-more" ["s"] In(Focus::OneMore), "stop": "Stop looking, or go on.";
     TakeKept "take-kept" ["enter"] In(Compare), "take the kept one": "Go on with the kept trial; this one is kept in its place.";

@@ -28,7 +28,9 @@ impl State {
         let panes = self.panes();
         let holds = |area: Area| area.holds(mouse.column, mouse.row);
         match &mut self.over {
-            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, panes.page_rows()),
+            Over::Order(scroll) | Over::Page(_, scroll) | Over::Help(scroll, _) => {
+                scroll.walk(by, panes.page_rows());
+            }
             Over::Alternates(list) => {
                 list.chosen = super::lists::step(list.chosen, by.signum(), list.alternates.len());
             }

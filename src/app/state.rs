@@ -53,8 +53,28 @@ pub struct PlanFile {
     pub saved: u64,
     /// The trial's version when it was last kept beside its plan.
     pub kept: u64,
-    /// Whether another program holds the stash: nothing can be saved.
-    pub read_only: bool,
+    /// Why nothing can be saved, if it cannot.
+    pub read_only: Option<ReadOnly>,
+}
+
+/// Why a stash is only looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReadOnly {
+    /// Another program holds it.
+    Held,
+    /// Its folder takes no changes.
+    Folder,
+}
+
+impl ReadOnly {
+    /// In words.
+    #[must_use]
+    pub const fn told(self) -> &'static str {
+        match self {
+            Self::Held => "another oddment holds this stash; here it is read-only",
+            Self::Folder => "the folder of this stash takes no changes: it is read-only",
+        }
+    }
 }
 
 /// How the state is looked at.
@@ -108,7 +128,7 @@ impl State {
     /// The strip that is drawn, and its chosen slot: that of a suggestion while one is looked at.
     #[must_use]
     pub fn strip_shown(&self) -> (&Strip, usize) {
-        if let Over::Suggestions(view) = &self.over {
+        if let Over::Suggestions(view) = self.over.beneath() {
             let (strip, slot) = view.at();
             return (&view.plan.strips()[strip], slot);
         }

@@ -59,6 +59,17 @@ impl State {
         }
     }
 
+    /// Whether an action would do anything here and now: what stops a search does so where one goes on.
+    #[must_use]
+    pub fn is_of_use(&self, action: Action) -> bool {
+        match action {
+            Action::StopSuggesting | Action::StopOneMore => self.is_working(),
+            Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
+            Action::Help => !matches!(self.over, Over::Help(..)),
+            _ => true,
+        }
+    }
+
     /// How far the search in hand is, where it takes long and nothing lies over the view.
     #[must_use]
     pub fn progress(&self) -> Option<String> {
@@ -125,10 +136,10 @@ impl State {
     /// What nobody looks at any more is not worked on, nor what is about another plan.
     pub(super) fn drop_what_is_closed(&mut self) {
         let asked = self.work.why_not.as_ref().map(|why| why.chosen);
-        if !matches!(&self.over, Over::Alternates(list) if Some(list.chosen) == asked) {
+        if !matches!(self.over.beneath(), Over::Alternates(list) if Some(list.chosen) == asked) {
             self.work.why_not = None;
         }
-        if !matches!(self.over, Over::OneMore) {
+        if !matches!(self.over.beneath(), Over::OneMore) {
             self.work.one_more = None;
         }
         let (plan, strip) = (self.trial.plan(), self.bench.strip);
@@ -183,7 +194,7 @@ impl State {
         self.look_at_suggestion(place, None);
     }
 
-    fn look_at_suggestion(&mut self, place: usize, row: Option<usize>) {
+    pub(super) fn look_at_suggestion(&mut self, place: usize, row: Option<usize>) {
         let Some(suggesting) = &self.work.suggesting else { return };
         match SuggestionView::new(&self.trial, &self.shelf, &suggesting.pursuit, place, row) {
             Some(view) => self.over = Over::Suggestions(Box::new(view)),

@@ -81,7 +81,8 @@ impl State {
                 Vec::new()
             }
             (None, over) => {
-                let hint = if matches!(over, Over::Nothing) { "; ? lists the keys that work" } else { "" };
+                let hint =
+                    if matches!(over, Over::Question(_)) { "" } else { "; ? lists the keys that work" };
                 self.say(format!("{key} does nothing here{hint}"));
                 Vec::new()
             }
@@ -96,7 +97,9 @@ impl State {
             Some(super::action::Reach::In(Focus::Checks)) => self.act_on_checks(action),
             Some(super::action::Reach::In(Focus::OnPage)) => self.act_on_page(action),
             Some(super::action::Reach::Bench) => self.act_on_bench(action),
-            Some(super::action::Reach::Views) => return self.act_on_views(action),
+            Some(super::action::Reach::Views | super::action::Reach::Both) => {
+                return self.act_on_views(action);
+            }
             _ => return self.act_over(action),
         }
         Vec::new()
@@ -189,7 +192,7 @@ impl State {
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
-            "missing" | "twice" | "wrong" => self.list_alternates(None),
+            "missing" | "twice" | "wrong" | "promised" => self.list_alternates(None),
             "room" | "small" | "three" => self.show_page(finding.id, &finding.message),
             id => self.list_alternates(Some(id)),
         }
@@ -270,8 +273,8 @@ impl State {
 
     /// Asks for the plan to be saved, and for its name first where it has none.
     pub(super) fn save(&mut self, then: Then) -> Vec<Effect> {
-        if self.file.read_only {
-            self.complain("another oddment holds this stash; here it is read-only");
+        if let Some(why) = self.file.read_only {
+            self.complain(why.told());
             return Vec::new();
         }
         if let Some(slug) = self.file.slug.clone() {

@@ -42,8 +42,8 @@ impl State {
                 self.shelf.scene.unit = unit;
                 self.trial.judge_anew(false, &mut self.shelf);
             }
-            Action::Help => self.over = Over::Page("keys that work here".into(), self.help()),
-            Action::Quit if self.is_unsaved() && !self.file.read_only => {
+            Action::Help => self.show_help(),
+            Action::Quit if self.is_unsaved() && self.file.read_only.is_none() => {
                 self.over = Over::Question(Question::SaveBeforeLeaving);
             }
             Action::Quit => return vec![Effect::Leave],

@@ -142,6 +142,7 @@ fn place(row: &Row) -> &'static str {
     match row.reach {
         Reach::Bench => "In every pane of the bench",
         Reach::Views => "In every view",
+        Reach::Both => "In every view, and in lists and pages over it",
         Reach::Over => "In lists and pages over the bench",
         Reach::In(Focus::Strip) => "On the strip",
         Reach::In(Focus::Grid) => "Among the chips",

@@ -17,7 +17,7 @@ use super::on_page::{draw_page, in_words};
 use super::over::draw_over;
 use super::paint::{faint, strong};
 use super::strip::draw_strip;
-use super::words::put;
+use super::words::{fit, put};
 
 /// Draws the state.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
@@ -36,9 +36,15 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
             }
             View::Page => draw_page(state, buffer),
         }
-        draw_notice(state, buffer);
         draw_keys(state, buffer);
-        draw_over(state, buffer)
+        if matches!(state.over, Over::Typing(_)) {
+            draw_over(state, buffer)
+        } else {
+            // A long notice lies over what is above it.
+            let cursor = draw_over(state, buffer);
+            draw_notice(state, buffer);
+            cursor
+        }
     };
     if let Some(cursor) = cursor {
         frame.set_cursor_position(cursor);
@@ -56,22 +62,26 @@ fn too_small(buffer: &mut Buffer) {
     }
 }
 
-/// What was said last; else what is chosen.
+/// What was said last, over as many lines as it needs, the last of them at the bottom; else what is chosen.
 fn draw_notice(state: &State, buffer: &mut Buffer) {
-    let Area { x, y, width, .. } = state.panes().notice;
-    if let Some(progress) = state.progress() {
-        let said = state.notice.as_ref().map_or_else(String::new, |notice| format!("{}   ", notice.text));
-        put(buffer, x, y, width, &format!("{said}{progress}"), strong());
-        return;
-    }
-    match &state.notice {
-        Some(notice) => {
-            put(buffer, x, y, width, &notice.text, if notice.fault { strong() } else { Style::new() });
+    let area = state.panes().notice;
+    let said = state.notice.as_ref().map(|notice| notice.text.as_str());
+    let text = match (said, state.progress()) {
+        (Some(said), Some(progress)) => format!("{said}   {progress}"),
+        (None, Some(progress)) => progress,
+        (Some(said), None) => said.to_owned(),
+        (None, None) if matches!(state.over, Over::Nothing) => {
+            let text = fit(&chosen_in_words(state), usize::from(area.width));
+            put(buffer, area.x, area.y, area.width, text.trim_end(), faint());
+            return;
         }
-        None if matches!(state.over, Over::Nothing) => {
-            put(buffer, x, y, width, &chosen_in_words(state), faint());
-        }
-        None => {}
+        (None, None) => return,
+    };
+    let is_plain = state.progress().is_none() && state.notice.as_ref().is_some_and(|notice| !notice.fault);
+    let style = if is_plain { Style::new() } else { strong() };
+    let width = usize::from(area.width.max(1));
+    for (y, line) in (0..=area.y).rev().zip(textwrap::wrap(&text, width).iter().rev()) {
+        put(buffer, area.x, y, area.width, &fit(line, width), style);
     }
 }
 
@@ -129,33 +139,28 @@ fn grid_chip_in_words(state: &State, ix: ChipIx) -> String {
     if state.trial.spoken().times(ix) > 0 {
         text += &format!(", {} on the strips", state.trial.spoken().times(ix));
     }
-    for other in state.shelf.others.iter().filter(|other| other.spoken.times(ix) > 0) {
-        text += &format!(", {} in {}", other.spoken.times(ix), other.name);
+    for (name, times) in state.shelf.scene.elsewhere.whose(ix) {
+        text += &format!(", {times} in {name}");
     }
     text
 }
 
 /// `E of 07 Harbour blocks, teal tile, 12.0 mm`.
 pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
-    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
     let form = match chip.sheet.make.form {
         Form::Tile => "tile",
         Form::DieCut => "die-cut",
     };
-    let (name, height) = (chip.sheet.name(), chip.shown_height().show(state.unit()));
-    format!(
-        "{} of {tag}{name}, {} {form}, {height}",
-        chip.letter.character.spoken(),
-        chip.colours()[0].name()
-    )
+    let (sheet, height) = (chip.sheet.told(), chip.shown_height().show(state.unit()));
+    format!("{} of {sheet}, {} {form}, {height}", chip.letter.character.spoken(), chip.colours()[0].name())
 }
 
-/// What must be found on every screen: the way to the other panes and views, to the keys and out.
+/// What must be found on every screen, in this order: the way to the other panes and views, to the keys and out.
 const ALWAYS: [Action; 9] = [
-    Action::Suggest,
-    Action::RestNext,
     Action::PaneNext,
     Action::ThingNext,
+    Action::Suggest,
+    Action::RestNext,
     Action::ToBench,
     Action::ToPage,
     Action::Save,
@@ -175,12 +180,13 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
         let carries = row.action == Action::CarryRight && key.to_string() == "right";
         Some((if carries { "←↑↓→".into() } else { arrows(&key.to_string()) }, row.label))
     };
-    let working = || state.look.keys.working(state.focus());
+    let working = || state.look.keys.working(state.focus()).filter(|(row, _)| state.is_of_use(row.action));
     let needs = |(key, label): &(String, &str)| {
         u16::try_from(key.chars().count() + label.chars().count() + 3).unwrap_or(0)
     };
-    let last: Vec<_> = working()
-        .filter(|(row, _)| ALWAYS.contains(&row.action))
+    let last: Vec<_> = ALWAYS
+        .iter()
+        .filter_map(|action| working().find(|(row, _)| row.action == *action))
         .filter_map(|(row, keys)| told(&row, keys))
         .collect();
     let kept: u16 = last.iter().map(needs).sum();

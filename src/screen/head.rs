@@ -62,9 +62,9 @@ fn tabs_width(views: &[(String, bool)]) -> usize {
 fn open(state: &State) -> String {
     let name = state.file.slug.as_deref().unwrap_or("new plan");
     let saved = match (state.file.read_only, state.is_unsaved()) {
-        (true, _) => " (read-only: another oddment holds the stash)",
-        (false, true) => " (not saved)",
-        (false, false) => "",
+        (Some(_), _) => " (read-only)",
+        (None, true) => " (not saved)",
+        (None, false) => "",
     };
     format!("{name}{saved}")
 }

@@ -53,6 +53,10 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
             draw_scroll(scroll, sheet(whole, heading, buffer), buffer);
             None
         }
+        Over::Help(scroll, _) => {
+            draw_scroll(scroll, sheet(whole, "keys that work here", buffer), buffer);
+            None
+        }
         Over::Plans(list) => {
             draw_plans(list, page(upper, "page plans", buffer), buffer);
             None

@@ -9,7 +9,8 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Shelf, State, Thing, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Thing,
+    update,
 };
 use oddment::checks::Taste;
 use oddment::files::{read_plan, read_sheet};
@@ -114,7 +115,8 @@ impl Bench {
         match word {
             "trial" => self.state.offer_trial(),
             "unnamed" => self.state.file.slug = None,
-            "read-only" => self.state.file.read_only = true,
+            "held" => self.state.file.read_only = Some(ReadOnly::Held),
+            "read-only" => self.state.file.read_only = Some(ReadOnly::Folder),
             "order" => {
                 self.state.show_order(&(1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n"));
             }
@@ -191,6 +193,7 @@ impl Bench {
             (Over::OneMore, _) => "  one more".into(),
             (Over::Order(scroll), _) => format!("  order from {}", scroll.top + 1),
             (Over::Page(heading, scroll), _) => format!("  {heading} from {}", scroll.top + 1),
+            (Over::Help(scroll, _), _) => format!("  keys that work here from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),
             (Over::Typing(typing), _) => format!("  typing '{}'", typing.text()),
             (Over::Question(question), _) => format!("  {question:?}?"),
