@@ -31,11 +31,17 @@ fn told(plan: &Plan, place: usize, stash: &Stash) -> (Vec<Told>, Vec<Cell>) {
 fn compare(seed: u64, plan: &Plan, stash: &Stash, mut met: impl FnMut(&Told)) {
     let scene = Scene::new(stash, &plan.page, Taste::default(), Spoken::default());
     let verdict = judge(plan, stash, &scene);
-    let mut whole = 0;
+    let mut whole = None;
     for (place, strip) in plan.strips().iter().enumerate() {
         let (expected, trapped) = told(plan, place, stash);
         let line = format!("seed {seed}, strip {place}, {:?}, {:?}", strip.wording().text(), strip.place);
-        let lying = verdict.strips[place].lying.as_ref().unwrap();
+        let stands = |slot| {
+            strip.letter(slot).is_some_and(|stood| stood.chip().is_none_or(|id| stash.find(id).is_some()))
+        };
+        let Some(lying) = verdict.strips[place].lying.as_ref() else {
+            assert!(!(0..strip.len()).any(stands), "{line}: letters stand on it");
+            continue;
+        };
         let cells: Vec<Cell> = lying.meeting.trapped.0.iter().collect();
         assert_eq!(cells, trapped, "{line}: trapped cells, then the second opinion's");
         let of_place = |id: &str| PLACE_CHECKS.iter().any(|check| check.id == id);
@@ -56,10 +62,10 @@ fn compare(seed: u64, plan: &Plan, stash: &Stash, mut met: impl FnMut(&Told)) {
         let counts = |one: &&Told| one.stop || !strip.accepted.contains(one.id);
         let sum: i64 = expected.iter().filter(counts).map(|one| one.tenths).sum();
         assert_eq!(i64::from(lying.points.tenths()), sum, "{line}");
-        whole += sum;
+        whole = Some(whole.unwrap_or(0) + sum);
         expected.iter().for_each(&mut met);
     }
-    assert_eq!(verdict.place.map(|points| i64::from(points.tenths())), Some(whole), "seed {seed}");
+    assert_eq!(verdict.place.map(|points| i64::from(points.tenths())), whole, "seed {seed}");
 }
 
 #[test]

@@ -56,8 +56,8 @@ fn closed_by_the_library(raised: &[Cell], body: &[Cell], frame: &Frame, radius: 
     trapped.map(|(x, y, _)| (cell(x), cell(y))).collect()
 }
 
-/// Compares one strip; tells the disc's radius and how many cells are trapped.
-fn compare(seed: u64, plan: &Plan, place: usize, stash: &Stash) -> (i32, usize) {
+/// Compares one strip; tells the disc's radius and how many cells are trapped. `None`: no letter stands on it.
+fn compare(seed: u64, plan: &Plan, place: usize, stash: &Stash) -> Option<(i32, usize)> {
     let (ground, lies) = (Ground::new(plan, place, stash), &plan.strips()[place].place);
     let at = lies.at.unwrap();
     let strip = laid(plan, place, stash, at, lies.turn).cut(lies.turn, at, &plan.page);
@@ -70,9 +70,13 @@ fn compare(seed: u64, plan: &Plan, place: usize, stash: &Stash) -> (i32, usize) 
     let expected = closed_by_the_library(&ground.raised(), &body, &frame, ground.radius);
     let scene = Scene::new(stash, &plan.page, Taste::default(), Spoken::default());
     let verdict = judge(plan, stash, &scene);
-    let found: Vec<Cell> = verdict.strips[place].lying.as_ref().unwrap().meeting.trapped.0.iter().collect();
+    let Some(lying) = verdict.strips[place].lying.as_ref() else {
+        assert!(strip.ink.is_empty(), "seed {seed}, strip {place}: letters stand on it");
+        return None;
+    };
+    let found: Vec<Cell> = lying.meeting.trapped.0.iter().collect();
     assert_eq!(found, expected, "seed {seed}, strip {place}: trapped cells, then the library's");
-    (ground.radius, expected.len())
+    Some((ground.radius, expected.len()))
 }
 
 #[test]
@@ -81,7 +85,7 @@ fn trapped_paper_is_what_an_image_library_closes() {
     for seed in 40_000..40_000 + CASES {
         let Drawn { stash, plan } = Drawn::new(seed, PAGES);
         for (place, strip) in plan.strips().iter().enumerate() {
-            let (radius, trapped) = compare(seed, &plan, place, &stash);
+            let Some((radius, trapped)) = compare(seed, &plan, place, &stash) else { continue };
             radii.push(radius);
             let counts = usize::from(trapped > 0);
             some += counts;
