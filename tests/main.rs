@@ -8,6 +8,7 @@ mod keys;
 mod layers;
 mod opinion;
 mod outside;
+mod pages;
 mod papers;
 mod pty;
 mod screens;

@@ -13,6 +13,8 @@ pub enum Focus {
     Grid,
     /// The checks.
     Checks,
+    /// The page to scale, with what lies on it.
+    OnPage,
     /// The list of alternates.
     Alternates,
     /// Two trials side by side.
@@ -38,10 +40,14 @@ pub enum Focus {
 pub enum Reach {
     /// In every pane of the bench.
     Bench,
+    /// In every view.
+    Views,
     /// Only there.
     In(Focus),
     /// In lists and pages that lie over the bench.
     Over,
+    /// In all of these.
+    Both,
 }
 
 impl Reach {
@@ -50,7 +56,9 @@ impl Reach {
     pub fn includes(self, focus: Focus) -> bool {
         match self {
             Self::In(only) => only == focus,
+            Self::Both => Self::Views.includes(focus) || Self::Over.includes(focus),
             Self::Bench => matches!(focus, Focus::Strip | Focus::Grid | Focus::Checks),
+            Self::Views => matches!(focus, Focus::OnPage) || Self::Bench.includes(focus),
             Self::Over => {
                 matches!(
                     focus,
@@ -99,8 +107,8 @@ macro_rules! actions {
     };
 }
 
-use Focus::{Alternates, Checks, Compare, Grid, Order, Plans, Question, Strip, Suggestions, Typing};
-use Reach::{Bench, In, Over};
+use Focus::{Alternates, Checks, Compare, Grid, OnPage, Order, Plans, Question, Strip, Suggestions, Typing};
+use Reach::{Bench, Both, In, Over, Views};
 
 actions! {
     SlotLeft "slot-left" ["left"] In(Strip), "": "Choose the slot to the left.";
@@ -140,21 +148,57 @@ actions! {
     FindingDown "finding-down" ["down"] In(Checks), "": "Go to the next finding.";
     FindingFirst "finding-first" ["home"] In(Checks), "": "Go to the first finding.";
     FindingLast "finding-last" ["end"] In(Checks), "": "Go to the last finding.";
-    Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it.";
+    Cure "cure" ["enter"] In(Checks), "cure": "Go to the slot it means, and list the letters that would cure it; where a place is amiss, to the page.";
     Accept "accept" ["a"] In(Checks), "accept": "Be content with findings of this kind on this strip; or no longer.";
+
+    CarryLeft "carry-left" ["left"] In(OnPage), "": "Carry what is chosen 1 mm, or 1/16 in, to the left; put down a strip that is not on the page.";
+    CarryRight "carry-right" ["right"] In(OnPage), "carry": "Carry it to the right by 1 mm, or 1/16 in.";
+    CarryUp "carry-up" ["up"] In(OnPage), "": "Carry it up the page by 1 mm, or 1/16 in.";
+    CarryDown "carry-down" ["down"] In(OnPage), "": "Carry it down the page by 1 mm, or 1/16 in.";
+    CarryFarLeft "carry-far-left" ["shift-left" "H"] In(OnPage), "": "Carry it to the left by 10 mm, or 1/2 in.";
+    CarryFarRight "carry-far-right" ["shift-right" "L"] In(OnPage), "": "Carry it to the right by 10 mm, or 1/2 in.";
+    CarryFarUp "carry-far-up" ["shift-up" "K"] In(OnPage), "": "Carry it up the page by 10 mm, or 1/2 in.";
+    CarryFarDown "carry-far-down" ["shift-down" "J"] In(OnPage), "": "Carry it down the page by 10 mm, or 1/2 in.";
+    AddThing "add" ["a"] In(OnPage), "add": "Add a thing by one typed line, such as: photo 6 x 4 in teal tan.";
+    Near "near" ["z"] In(OnPage), "zoom": "Look at what is chosen from near, or at the whole page.";
+    ThingNext "thing-next" ["tab"] In(OnPage), "next": "Choose the next thing on the page: the strips, then the topmost first.";
+    ThingBefore "thing-before" ["shift-tab"] In(OnPage), "": "Choose the thing before.";
+    RestNext "rest-next" ["n"] In(OnPage), "rest": "Send the strip to its next resting place, the best first: it touches something and traps nothing.";
+    RestBefore "rest-before" ["p"] In(OnPage), "": "Send the strip to the resting place before.";
+    ChangeThing "change" ["enter"] In(OnPage), "change": "Change the chosen thing by one typed line; of a strip: go to the bench, to its letters.";
+    TurnLeft "turn-left" ["["] In(OnPage), "": "Turn it 1 degree to the left.";
+    TurnRight "turn-right" ["]"] In(OnPage), "turn": "Turn it 1 degree to the right.";
+    TurnLeftFine "turn-left-fine" ["{"] In(OnPage), "": "Turn it a tenth of a degree to the left.";
+    TurnRightFine "turn-right-fine" ["}"] In(OnPage), "": "Turn it a tenth of a degree to the right.";
+    TurnStraight "turn-straight" ["0"] In(OnPage), "": "Turn it straight.";
+    PutAt "put-at" ["g"] In(OnPage), "place": "Type where it lies, from the left and the top edge, and how it is turned.";
+    MatUnder "mat" ["m"] In(OnPage), "mat": "Put a mat under the chosen thing, 4 mm larger all round or as typed.";
+    TakeAway "take-away" ["delete" "backspace" "d"] In(OnPage), "take away": "Take the chosen thing, or the strip, off the page.";
+    StackUp "stack-up" ["page-up"] In(OnPage), "": "Lay it over the thing above it in the stack.";
+    StackDown "stack-down" ["page-down"] In(OnPage), "": "Lay it under the thing below it in the stack.";
+    SizeThing "size" ["e"] In(OnPage), "size": "Type its size: width x height.";
+    Larger "larger" ["+" "="] In(OnPage), "": "Make it larger by 1 mm, or 1/16 in, all round.";
+    Smaller "smaller" ["-"] In(OnPage), "": "Make it smaller by as much all round.";
+    Wider "wider" [">"] In(OnPage), "": "Make it wider by 1 mm, or 1/16 in.";
+    Narrower "narrower" ["<"] In(OnPage), "": "Make it narrower by as much.";
+    Taller "taller" [")"] In(OnPage), "": "Make it taller by 1 mm, or 1/16 in.";
+    Shorter "shorter" ["("] In(OnPage), "": "Make it less tall by as much.";
+    ColourThing "colour" ["c"] In(OnPage), "colour": "Type its colours, the main one first.";
+    NameThing "name" ["r"] In(OnPage), "name": "Type what it is called.";
+    KindNext "kind" ["k"] In(OnPage), "": "Change what it is: photo, mat, paper, border, embellishment, journaling, label.";
+    ShapeNext "shape" ["f"] In(OnPage), "": "Change its shape: rect, round.";
+    CoverNext "cover" ["v"] In(OnPage), "": "Change whether letters may lie on it: as its kind has it, never, edge, fine.";
+    BedNext "bed" ["b"] In(OnPage), "": "Change whether it counts as bare paper: by its size, yes, no.";
+    Original "original" ["!"] In(OnPage), "": "Mark the photo as an original that cannot be printed again; or not.";
+    PageSize "page-size" ["P"] In(OnPage), "page size": "Type or choose the page's size.";
+    Ground "ground" ["G"] In(OnPage), "ground": "Type the colour of the paper under everything.";
+    Margin "margin" ["M"] In(OnPage), "": "Type how much is kept clear along the page's edges.";
 
     PaneNext "pane-next" ["tab"] Bench, "pane": "Go to the next pane: strip, chips, checks.";
     PaneBefore "pane-before" ["shift-tab"] Bench, "": "Go to the pane before.";
     Suggest "suggest" ["n"] Bench, "suggest": "Suggest letters for all that is not pinned; once stopped, go on from there.";
-    StopLooking "stop" ["esc"] Bench, "": "Stop the search for suggestions, and show the best so far.";
-    Undo "undo" ["u"] Bench, "undo": "Take the last change back.";
-    Redo "redo" ["U" "ctrl-r"] Bench, "": "Make again what was taken back.";
-    Save "save" ["s" "ctrl-s"] Bench, "save": "Save the page plan.";
-    Wording "wording" ["w"] Bench, "wording": "Change the wording; letters that still serve stay.";
-    OtherStrip "other-strip" ["t"] Bench, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
     Filter "filter" ["/"] Bench, "filter": "Show only some chips: a letter, a colour, a height band as 20-26, tile or die-cut.";
     Fits "fits" ["f"] Bench, "fits": "Show only the chips that could serve the chosen slot, or all.";
-    PageColours "page-colours" ["y"] Bench, "": "Name the page's colours: main, second, accents.";
     EvenGaps "even-gaps" ["e"] Bench, "": "Even out the gaps: undo every nudge on the strip.";
     Spacing "spacing" ["E"] Bench, "": "Space the letters evenly, or by the eye.";
     LineUp "line-up" ["L"] Bench, "": "Line the letters up by their feet, or by their middles.";
@@ -163,14 +207,25 @@ actions! {
     Case "case" ["K"] Bench, "": "Change the case rule: any, as-written, upper, lower.";
     Keep "keep" ["k"] Bench, "": "Keep this trial to compare others with.";
     CompareKept "compare" ["c"] Bench, "compare": "Put the kept trial and this one side by side.";
-    ShowOrder "order" ["o"] Bench, "order": "Show the placement order as it will print.";
-    OpenPlan "plans" ["O"] Bench, "": "List the page plans and open another.";
-    Unit "unit" ["i"] Bench, "": "Show millimetres, or inches.";
-    Help "help" ["?" "f1"] Bench, "keys": "List every key that works here.";
-    Quit "quit" ["q" "ctrl-c"] Bench, "quit": "Leave; asks first where something is not saved.";
+
+    ToBench "to-bench" ["1"] Views, "bench": "Go to the bench: the letters, the strip and the checks.";
+    ToPage "to-page" ["2"] Views, "page": "Go to the page: what lies on it, and the strips where they lie.";
+    StopLooking "stop" ["esc"] Views, "": "Stop what is being looked for, and show the best so far; on the page, go back to the whole of it.";
+    Undo "undo" ["u"] Views, "undo": "Take the last change back.";
+    Redo "redo" ["U" "ctrl-r"] Views, "": "Make again what was taken back.";
+    Save "save" ["s" "ctrl-s"] Views, "save": "Save the page plan.";
+    Wording "wording" ["w"] Views, "wording": "Change the wording; letters that still serve stay.";
+    OtherStrip "other-strip" ["t"] Views, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
+    PageColours "page-colours" ["y"] Views, "": "Name the page's colours: main, second, accents.";
+    ShowOrder "order" ["o"] Views, "order": "Show the placement order as it will print.";
+    OpenPlan "plans" ["O"] Views, "": "List the page plans and open another.";
+    Unit "unit" ["i"] Views, "": "Show millimetres, or inches.";
+    Quit "quit" ["q" "ctrl-c"] Views, "quit": "Leave; asks first where something is not saved.";
+
+    Help "help" ["?" "f1"] Both, "keys": "List every key that works here.";
 
     Up "up" ["up"] Over, "": "Go up.";
-    Down "down" ["down"] Over, "": "Go down.";
+    Down "down" ["down"] Over, "go": "Go down.";
     PageUp "page-up" ["page-up"] Over, "": "Go a page up.";
     PageDown "page-down" ["page-down" "space"] Over, "": "Go a page down.";
     First "first" ["home"] Over, "": "Go to the top.";
@@ -178,14 +233,14 @@ actions! {
     Take "take" ["enter"] In(Alternates), "take": "Stand this letter in the slot.";
     WhyNot "why-not" ["w"] In(Alternates), "why not": "Why not this one? What makes the difference, and the best mix that has it here.";
     TakeSuggestion "take-suggestion" ["enter"] In(Suggestions), "take": "Take this suggestion: one change, which undo takes back.";
-    SuggestNext "suggest-next" ["n" "right"] In(Suggestions), "next": "Go to the next suggestion, or look for it.";
-    SuggestBefore "suggest-before" ["p" "left"] In(Suggestions), "before": "Go to the suggestion before.";
+    SuggestNext "suggest-next" ["right" "n"] In(Suggestions), "next": "Go to the next suggestion, or look for it.";
+    SuggestBefore "suggest-before" ["left" "p"] In(Suggestions), "": "Go to the suggestion before.";
     StopSuggesting "stop-suggesting" ["s"] In(Suggestions), "stop": "Stop looking for more, or go on.";
     StopOneMore "stop-one-more" ["s"] In(Focus::OneMore), "stop": "Stop looking, or go on.";
     TakeKept "take-kept" ["enter"] In(Compare), "take the kept one": "Go on with the kept trial; this one is kept in its place.";
     WriteOrder "write-order" ["s" "ctrl-s"] In(Order), "save as text": "Save the order as a text file beside the plans.";
     TakePlan "open" ["enter"] In(Plans), "open": "Open this plan.";
-    Close "close" ["esc" "q"] Over, "close": "Close this and go back to the bench.";
+    Close "close" ["esc" "q"] Over, "close": "Close this and go back.";
 
     Finish "finish" ["enter"] In(Typing), "done": "Take what was typed.";
     Abandon "abandon" ["esc" "ctrl-c"] In(Typing), "leave it": "Leave all as it was.";
@@ -237,6 +292,13 @@ impl Keys {
         self.working(focus).find(|(_, keys)| keys.contains(&key)).map(|(row, _)| row.action)
     }
 
+    /// The key by which an action is told: its first.
+    #[must_use]
+    pub fn told(&self, action: Action) -> Option<Key> {
+        let place = ACTIONS.iter().position(|row| row.action == action)?;
+        self.bound[place].first().copied()
+    }
+
     /// The actions that work there, with their keys; those of the pane itself first.
     pub fn working(&self, focus: Focus) -> impl Iterator<Item = (&'static Row, &[Key])> {
         let rows = move |own: bool| {
@@ -256,6 +318,7 @@ fn meet(a: Reach, b: Reach) -> bool {
         Focus::Strip,
         Focus::Grid,
         Focus::Checks,
+        Focus::OnPage,
         Focus::Alternates,
         Focus::Compare,
         Focus::Suggestions,

@@ -24,6 +24,7 @@ impl State {
             What::Filter => self.take_filter(&text),
             What::PageColours => self.take_colours(&text),
             What::ByHand => self.take_by_hand(&text),
+            What::OnPage(line) => self.take_on_page(*line, &text),
             What::PlanName(_) => SheetId::new(text.trim())
                 .map(|_| ())
                 .map_err(|_| "a plan's name is made of small letters a-z, figures and hyphens".to_owned()),

@@ -164,10 +164,7 @@ impl Grid {
         let chip = stash.chip(chip);
         match self.grouping {
             Grouping::Character => chip.letter.character.spoken(),
-            Grouping::Sheet => {
-                let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
-                format!("{tag}{}", chip.sheet.name())
-            }
+            Grouping::Sheet => chip.sheet.told(),
             Grouping::Colour => chip.colours()[0].name().into_owned(),
             Grouping::Height => format!("{} mm", whole_mm(chip.shown_height())),
         }

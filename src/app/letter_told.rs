@@ -40,7 +40,7 @@ impl LetterTold {
                         Self {
                             sign,
                             colour: chip.colours().first().map(|tint| tint.colour),
-                            sheet: sheet_told(chip),
+                            sheet: chip.sheet.told(),
                             looks: format!("{}{how}", looks(chip, unit)),
                         }
                     }
@@ -48,12 +48,6 @@ impl LetterTold {
             }
         }
     }
-}
-
-/// The sheet of a chip as it is told: `07 Harbour blocks`.
-pub(super) fn sheet_told(chip: Chip<'_>) -> String {
-    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
-    format!("{tag}{}", chip.sheet.name())
 }
 
 /// What a letter looks like: `teal 23 mm`.

@@ -9,9 +9,13 @@ use super::over::Over;
 use super::panes::Area;
 use super::state::State;
 use super::strip_map::StripMap;
+use super::view::View;
 
 impl State {
     pub(super) fn mouse(&mut self, mouse: Mouse) {
+        if self.look.view == View::Page && matches!(self.over, Over::Nothing) {
+            return self.mouse_on_page(mouse);
+        }
         match mouse.what {
             MouseAct::WheelUp => self.wheel(mouse, -3),
             MouseAct::WheelDown => self.wheel(mouse, 3),
@@ -24,7 +28,9 @@ impl State {
         let panes = self.panes();
         let holds = |area: Area| area.holds(mouse.column, mouse.row);
         match &mut self.over {
-            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, panes.page_rows()),
+            Over::Order(scroll) | Over::Page(_, scroll) | Over::Help(scroll, _) => {
+                scroll.walk(by, panes.page_rows());
+            }
             Over::Alternates(list) => {
                 list.chosen = super::lists::step(list.chosen, by.signum(), list.alternates.len());
             }

@@ -11,7 +11,6 @@ use crate::plan::{Plan, Spoken};
 use crate::stash::{ChipId, ChipIx, Letter, Sheet, Stash};
 use crate::suggest::Problem;
 
-use super::letter_told::sheet_told;
 use super::pursuit::{Pursuit, Run};
 use super::reasons::kinds_of;
 use super::shelf::Shelf;
@@ -129,7 +128,7 @@ impl OneMore {
             let like = if kind.chip.is_some() { "those" } else { "the letters" };
             Told {
                 height: tell_length(chip.shown_height(), shelf.unit()),
-                like: format!("{like} of {}", sheet_told(chip)),
+                like: format!("{like} of {}", chip.sheet.told()),
             }
         });
         let told = told.unwrap_or_else(|| Told { height: String::new(), like: id.to_string() });

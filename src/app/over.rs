@@ -27,6 +27,8 @@ pub enum Over {
     Plans(PlanList),
     /// A page of text under a heading: the keys that work, what is wrong in the stash's files.
     Page(String, Scroll),
+    /// The keys that work in what lies under them.
+    Help(Scroll, Box<Self>),
     /// A line being typed.
     Typing(Typing),
     /// A question.
@@ -45,9 +47,15 @@ impl Over {
             Self::OneMore => Some(Focus::OneMore),
             Self::Order(_) => Some(Focus::Order),
             Self::Plans(_) => Some(Focus::Plans),
-            Self::Page(..) => Some(Focus::Page),
+            Self::Page(..) | Self::Help(..) => Some(Focus::Page),
             Self::Typing(_) => Some(Focus::Typing),
             Self::Question(_) => Some(Focus::Question),
         }
+    }
+
+    /// This, or what lies under the list of keys.
+    #[must_use]
+    pub fn beneath(&self) -> &Self {
+        if let Self::Help(_, under) = self { under } else { self }
     }
 }

@@ -26,7 +26,7 @@ impl State {
             Action::Back if matches!(self.over, Over::Question(Question::GoOnWithTrial)) => {
                 self.say("answer y to go on with the kept trial, or n to let it go for good");
             }
-            Action::Close | Action::Abandon | Action::Back => self.over = Over::Nothing,
+            Action::Close | Action::Abandon | Action::Back => self.close(),
             Action::Take => self.take_alternate(),
             Action::TakeKept => self.take_kept(),
             Action::WhyNot => self.ask_why_not(),
@@ -41,13 +41,35 @@ impl State {
         Vec::new()
     }
 
+    /// Lists the keys that work, over what they work in.
+    pub(super) fn show_help(&mut self) {
+        if matches!(self.over, Over::Help(..)) {
+            return self.say("these are the keys; esc goes back");
+        }
+        let keys = self.help();
+        let under = std::mem::replace(&mut self.over, Over::Nothing);
+        self.over = Over::Help(keys, Box::new(under));
+    }
+
+    /// Goes back to what lies under.
+    fn close(&mut self) {
+        if let Over::Help(_, under) = std::mem::replace(&mut self.over, Over::Nothing) {
+            self.over = *under;
+        }
+        if let Over::Suggestions(view) = &self.over {
+            // The search may have come further in the meantime.
+            let (place, chosen) = (view.place, view.chosen);
+            self.look_at_suggestion(place, Some(chosen));
+        }
+    }
+
     pub(super) fn walk_over(&mut self, by: isize) {
         let rows = self.panes().page_rows();
         match &mut self.over {
             Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
             Over::Suggestions(_) => self.walk_suggestion(by),
             Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
-            Over::Order(scroll) | Over::Page(_, scroll) => scroll.walk(by, rows),
+            Over::Order(scroll) | Over::Page(_, scroll) | Over::Help(scroll, _) => scroll.walk(by, rows),
             _ => {}
         }
     }
@@ -63,7 +85,7 @@ impl State {
     fn take_plan_chosen(&mut self) -> Vec<Effect> {
         let Over::Plans(list) = std::mem::replace(&mut self.over, Over::Nothing) else { return Vec::new() };
         let Some(slug) = list.slugs.into_iter().nth(list.chosen) else { return Vec::new() };
-        if self.is_unsaved() && !self.file.read_only {
+        if self.is_unsaved() && self.file.read_only.is_none() {
             self.over = Over::Question(Question::SaveBeforeOpening(slug));
             return Vec::new();
         }

@@ -71,6 +71,45 @@ pub fn panes(columns: u16, rows: u16) -> Panes {
     }
 }
 
+/// The panes of the page's view, between the head line and the notice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct PagePanes {
+    /// The page.
+    pub page: Area,
+    /// What lies on it, with a line for its heading.
+    pub things: Area,
+    /// The checks of the place, with a line for their heading.
+    pub checks: Area,
+}
+
+/// The rows that the checks of the place keep at least, heading included.
+const FEWEST_CHECKS: u16 = 7;
+
+/// Lays the page's view out: the page on the left, and on the right the list of `things` above the checks. From near the
+/// page has the whole width, and the two stand side by side below it.
+#[must_use]
+pub fn page_panes(columns: u16, rows: u16, near: bool, things: usize) -> PagePanes {
+    let body = rows.saturating_sub(3);
+    if near {
+        let below = (body * 2 / 5).max(7).min(body);
+        let (y, half) = (1 + body - below, columns * 9 / 20);
+        return PagePanes {
+            page: Area { x: 0, y: 1, width: columns, height: body - below },
+            things: Area { x: 0, y, width: half, height: below },
+            checks: Area { x: half, y, width: columns - half, height: below },
+        };
+    }
+    let side = if columns >= 120 { columns * 2 / 5 } else { columns * 9 / 20 };
+    let (x, page) = (columns - side, columns - side);
+    let most = body.saturating_sub(FEWEST_CHECKS).min(body / 2).max(3);
+    let list = u16::try_from(things + 1).unwrap_or(most).min(most).min(body);
+    PagePanes {
+        page: Area { x: 0, y: 1, width: page.saturating_sub(1), height: body },
+        things: Area { x, y: 1, width: side, height: list },
+        checks: Area { x, y: 1 + list, width: side, height: body - list },
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -86,10 +125,25 @@ mod tests {
     }
 
     #[test]
+    fn the_page_and_what_is_told_of_it_fill_the_screen() {
+        for (columns, rows) in [(80, 24), (140, 45), (60, 18), (200, 60)] {
+            for (near, count) in [(false, 0), (false, 40), (true, 5)] {
+                let panes = page_panes(columns, rows, near, count);
+                let below = if near { panes.page.height } else { 0 };
+                assert_eq!(panes.checks.y + panes.checks.height, rows - 2);
+                assert_eq!(panes.things.y, 1 + below);
+                assert!(panes.things.height >= 1 && panes.checks.height >= 7);
+                assert_eq!(panes.checks.x + panes.checks.width, columns);
+            }
+        }
+    }
+
+    #[test]
     fn the_smallest_screens_do_not_panic() {
         for columns in 0..4 {
             for rows in 0..12 {
                 let _ = panes(columns, rows);
+                let _ = [true, false].map(|near| page_panes(columns, rows, near, 3));
             }
         }
     }

@@ -2,14 +2,17 @@
 //!
 //! Must not know how the letter was found.
 
-use crate::checks::{Candidate, Knob, Look, Reach, Scene, StripView, alternates, lying_view, tell_length};
+use crate::checks::{
+    Alternate, Candidate, Knob, Look, Reach, Scene, StripView, alternates, lying_view, room_of, tell_length,
+    tell_promised,
+};
 use crate::letter::Character;
 use crate::measure::{Length, Points};
-use crate::plan::Plan;
+use crate::plan::{Plan, Spoken};
 use crate::stash::{ChipIx, Stash};
 use crate::title::Layout;
 
-use super::letter_told::{looks, sheet_told};
+use super::letter_told::looks;
 
 /// The reasons for the letter in `slot` of the strip at `place`, a sentence each; none where no sticker stands there.
 /// `but` is added where another letter would cost less.
@@ -25,13 +28,17 @@ pub fn reasons(
     let view = lying_view(plan, strip, &Layout::of(strip, stash), stash, scene);
     let Some(look) = view.fills()[slot].look() else { return Vec::new() };
     let supply = Supply { stash, scene };
-    let told = [
+    let mut told: Vec<String> = [
         Some(supply.choice(&view, slot, look)),
+        tell_promised(look.chip, &Spoken::by(plan, stash), stash, scene),
         supply.colour(look),
         Some(Supply::costs(&view, slot)),
-        Some(supply.next_best(plan, (place, slot), (view.score(), look), but)),
-    ];
-    told.into_iter().flatten().collect()
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    told.extend(supply.next_best(plan, (place, slot), (view.score(), look), but));
+    told
 }
 
 /// What letters there are.
@@ -132,29 +139,56 @@ impl Supply<'_> {
         }
     }
 
-    /// What the best other letter that is to be had would change, all else as it is.
+    /// What the best other letter that is to be had would change, all else as it is: one that is better but too long for
+    /// the line's room, and the best that is not too long.
     fn next_best(
         &self,
         plan: &Plan,
         at: (usize, usize),
         (score, look): (Points, &Look),
         but: &str,
-    ) -> String {
+    ) -> Vec<String> {
         let all = alternates(plan, at.0, at.1, self.stash, self.scene);
         let own = Candidate { chip: look.chip, stands_in: look.stands_in };
-        let Some(other) = all.iter().find(|one| one.candidate != own) else {
-            return "no other letter is to be had for it".into();
+        let others = || all.iter().filter(|one| one.candidate != own);
+        let better = others().find(|one| one.too_long.is_some() && one.score <= score);
+        let mut told: Vec<String> =
+            better.map(|one| self.too_long(plan, at.0, one, score)).into_iter().collect();
+        told.push(match (others().find(|one| one.too_long.is_none()), others().next()) {
+            (None, None) => "no other letter is to be had for it".into(),
+            (None, Some(_)) => "no other letter would leave the line within its room".into(),
+            (Some(other), _) => {
+                let (name, by) = (self.name(other), other.score - score);
+                match by.tenths() {
+                    0 => format!("{name} would do as well"),
+                    1.. => format!("{name}, the next best here, would cost {by} more"),
+                    _ => format!("{name} would cost {} less here{but}", -by),
+                }
+            }
+        });
+        told
+    }
+
+    /// A letter that would do, were there room for it.
+    fn too_long(&self, plan: &Plan, place: usize, other: &Alternate, score: Points) -> String {
+        let tell = |length: Option<Length>| tell_length(length.unwrap_or_default(), self.scene.unit);
+        let (over, room) = (tell(other.too_long), tell(room_of(&plan.strips()[place], &plan.page)));
+        let would = match (score - other.score).tenths() {
+            0 => "do as well".to_owned(),
+            _ => format!("cost {} less here", score - other.score),
         };
+        format!(
+            "{} would {would}, but the line would be {over} longer than its room of {room}",
+            self.name(other)
+        )
+    }
+
+    /// `N of 01 Lit windows (mustard 22 mm, turned)`.
+    fn name(&self, other: &Alternate) -> String {
         let chip = self.stash.chip(other.candidate.chip);
         let how = other.candidate.stands_in.map_or_else(String::new, |kind| format!(", {kind}"));
         let (character, looks) = (chip.letter.character.spoken(), looks(chip, self.scene.unit));
-        let name = format!("{character} of {} ({looks}{how})", sheet_told(chip));
-        let by = other.score - score;
-        match by.tenths() {
-            0 => format!("{name} would do as well"),
-            1.. => format!("{name}, the next best here, would cost {by} more"),
-            _ => format!("{name} would cost {} less here{but}", -by),
-        }
+        format!("{character} of {} ({looks}{how})", chip.sheet.told())
     }
 }
 

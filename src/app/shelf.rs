@@ -17,18 +17,7 @@ pub struct Shelf {
     pub scene: Scene,
     /// The owner's names for colours.
     pub names: ColourNames,
-    /// The other plans, by name.
-    pub others: Vec<OtherPlan>,
     page: Page,
-}
-
-/// Another plan, and the letters that it speaks for.
-#[derive(Debug, Clone)]
-pub struct OtherPlan {
-    /// What it is called.
-    pub name: String,
-    /// What it speaks for.
-    pub spoken: Spoken,
 }
 
 impl Shelf {
@@ -36,14 +25,12 @@ impl Shelf {
     #[must_use]
     pub fn new(stash: Stash, taste: Taste, names: ColourNames, others: &[(String, Plan)]) -> Self {
         let mut elsewhere = Spoken::default();
-        let mut trades = Vec::new();
         for (name, plan) in others {
-            elsewhere.add(plan, &stash);
-            trades.push(OtherPlan { name: name.clone(), spoken: Spoken::by(plan, &stash) });
+            elsewhere.add_called(name, plan, &stash);
         }
         let page = Page::default();
         let scene = Scene::new(&stash, &page, taste, elsewhere);
-        Self { stash, scene, names, others: trades, page }
+        Self { stash, scene, names, page }
     }
 
     /// Judges by the colours of `page` from now on.

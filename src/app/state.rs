@@ -13,10 +13,12 @@ use super::colours::Colours;
 use super::grid::cell_width;
 use super::lists::{PlanList, Scroll};
 use super::over::Over;
+use super::page_view::PageView;
 use super::panes::{Panes, panes};
 use super::shelf::Shelf;
 use super::trial::Trial;
 use super::typing::What;
+use super::view::View;
 use super::work::Work;
 
 /// Everything that the program is about at one moment.
@@ -28,7 +30,9 @@ pub struct State {
     pub trial: Trial,
     /// What is chosen on the bench.
     pub bench: Bench,
-    /// What lies over the bench.
+    /// What is chosen on the page.
+    pub page: PageView,
+    /// What lies over the view.
     pub over: Over,
     /// The plan's file.
     pub file: PlanFile,
@@ -49,8 +53,28 @@ pub struct PlanFile {
     pub saved: u64,
     /// The trial's version when it was last kept beside its plan.
     pub kept: u64,
-    /// Whether another program holds the stash: nothing can be saved.
-    pub read_only: bool,
+    /// Why nothing can be saved, if it cannot.
+    pub read_only: Option<ReadOnly>,
+}
+
+/// Why a stash is only looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReadOnly {
+    /// Another program holds it.
+    Held,
+    /// Its folder takes no changes.
+    Folder,
+}
+
+impl ReadOnly {
+    /// In words.
+    #[must_use]
+    pub const fn told(self) -> &'static str {
+        match self {
+            Self::Held => "another oddment holds this stash; here it is read-only",
+            Self::Folder => "the folder of this stash takes no changes: it is read-only",
+        }
+    }
 }
 
 /// How the state is looked at.
@@ -60,6 +84,8 @@ pub struct Look {
     pub columns: u16,
     /// Rows of the screen.
     pub rows: u16,
+    /// The view.
+    pub view: View,
     /// How many colours there are to draw with.
     pub colours: Colours,
     /// The keys that work.
@@ -81,9 +107,10 @@ impl State {
     pub fn new(mut shelf: Shelf, plan: Plan, file: PlanFile, colours: Colours, keys: Keys) -> Self {
         shelf.look_at(&plan.page);
         let trial = Trial::new(plan, &shelf);
-        let look = Look { columns: 80, rows: 24, colours, keys };
-        let (bench, over) = (Bench::default(), Over::Nothing);
-        let mut state = Self { shelf, trial, bench, over, file, look, notice: None, work: Work::default() };
+        let look = Look { columns: 80, rows: 24, view: View::Bench, colours, keys };
+        let (bench, page, over) = (Bench::default(), PageView::default(), Over::Nothing);
+        let mut state =
+            Self { shelf, trial, bench, page, over, file, look, notice: None, work: Work::default() };
         state.list_grid();
         state.choose_slot(state.strip().first_empty().unwrap_or(0));
         if state.shelf.stash.is_empty() {
@@ -101,7 +128,7 @@ impl State {
     /// The strip that is drawn, and its chosen slot: that of a suggestion while one is looked at.
     #[must_use]
     pub fn strip_shown(&self) -> (&Strip, usize) {
-        if let Over::Suggestions(view) = &self.over {
+        if let Over::Suggestions(view) = self.over.beneath() {
             let (strip, slot) = view.at();
             return (&view.plan.strips()[strip], slot);
         }
@@ -111,7 +138,11 @@ impl State {
     /// Where keys go.
     #[must_use]
     pub fn focus(&self) -> Focus {
-        self.over.focus().unwrap_or(self.bench.pane.focus())
+        let of_view = match self.look.view {
+            View::Bench => self.bench.pane.focus(),
+            View::Page => Focus::OnPage,
+        };
+        self.over.focus().unwrap_or(of_view)
     }
 
     /// Where the panes lie.
@@ -166,6 +197,7 @@ impl State {
         self.trial = Trial::new(plan, &self.shelf);
         let grid = std::mem::take(&mut self.bench.grid);
         self.bench = Bench { grid, ..Bench::default() };
+        self.page = PageView::default();
         self.file = file;
         self.over = Over::Nothing;
         self.work = Work::default();

@@ -12,6 +12,7 @@ use super::over::Over;
 use super::pursuit::Run;
 use super::state::State;
 use super::suggesting::{SUGGESTIONS, Suggesting, SuggestionView, told_hindrance};
+use super::view::View;
 use super::why_not::WhyNot;
 
 impl State {
@@ -27,6 +28,10 @@ impl State {
             one_more.work(&self.shelf, steps);
         } else if let Some(why) = self.work.why_not.as_mut().filter(|why| why.pursuit.is_going()) {
             why.pursuit.work(steps);
+        } else if let Some(seeking) = self.work.resting.as_mut().filter(|one| one.is_going()) {
+            // A step of this search is about a hundred of the others'.
+            seeking.work(u32::try_from(steps / 100).unwrap_or(1).max(1));
+            self.after_resting();
         } else if let Some(suggesting) = &mut self.work.suggesting {
             if suggesting.is_for(self.trial.plan()) {
                 suggesting.pursuit.work(steps);
@@ -46,13 +51,32 @@ impl State {
 
     /// The time for the work is used up: it stops by itself.
     pub fn work_is_out_of_time(&mut self) {
+        let rests = self.work.resting.as_ref().is_some_and(super::seeking::Seeking::is_going);
         self.work.stop(Run::OutOfTime);
         self.after_a_slice();
+        if rests {
+            self.after_resting();
+        }
     }
 
-    /// How far the search for suggestions is, where it takes long and nothing lies over the bench.
+    /// Whether an action would do anything here and now: what stops a search does so where one goes on.
+    #[must_use]
+    pub fn is_of_use(&self, action: Action) -> bool {
+        match action {
+            Action::StopSuggesting | Action::StopOneMore => self.is_working(),
+            Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
+            Action::Help => !matches!(self.over, Over::Help(..)),
+            _ => true,
+        }
+    }
+
+    /// How far the search in hand is, where it takes long and nothing lies over the view.
     #[must_use]
     pub fn progress(&self) -> Option<String> {
+        if let Some(seeking) = self.work.resting.as_ref().filter(|one| one.is_going()) {
+            let far = seeking.progress();
+            return self.work.is_long.then(|| format!("looking for resting places (esc stops): {far}"));
+        }
         let suggesting = self.work.suggesting.as_ref()?;
         let is_told =
             self.work.is_long && suggesting.pursuit.is_going() && matches!(self.over, Over::Nothing);
@@ -101,19 +125,26 @@ impl State {
 
     /// Other keys than the one that asked are pressed: what is found does not come up by itself under them.
     pub(super) const fn turn_to_the_bench(&mut self) {
+        if let Some(seeking) = &mut self.work.resting {
+            seeking.awaited = false;
+        }
         if let Some(suggesting) = &mut self.work.suggesting {
             suggesting.awaited = false;
         }
     }
 
-    /// What nobody looks at any more is not worked on.
+    /// What nobody looks at any more is not worked on, nor what is about another plan.
     pub(super) fn drop_what_is_closed(&mut self) {
         let asked = self.work.why_not.as_ref().map(|why| why.chosen);
-        if !matches!(&self.over, Over::Alternates(list) if Some(list.chosen) == asked) {
+        if !matches!(self.over.beneath(), Over::Alternates(list) if Some(list.chosen) == asked) {
             self.work.why_not = None;
         }
-        if !matches!(self.over, Over::OneMore) {
+        if !matches!(self.over.beneath(), Over::OneMore) {
             self.work.one_more = None;
+        }
+        let (plan, strip) = (self.trial.plan(), self.bench.strip);
+        if self.work.resting.as_ref().is_some_and(|one| one.is_going() && !one.is_for(plan, strip)) {
+            self.work.resting = None;
         }
     }
 
@@ -144,7 +175,9 @@ impl State {
                 self.show_suggestions(0);
             } else if matches!(self.over, Over::Nothing) {
                 let s = if found == 1 { "" } else { "s" };
-                self.say(format!("{found} suggestion{s} found (n shows them)"));
+                let how =
+                    if self.look.view == View::Bench { "n shows them" } else { "1, then n, shows them" };
+                self.say(format!("{found} suggestion{s} found ({how})"));
             }
         }
     }
@@ -161,7 +194,7 @@ impl State {
         self.look_at_suggestion(place, None);
     }
 
-    fn look_at_suggestion(&mut self, place: usize, row: Option<usize>) {
+    pub(super) fn look_at_suggestion(&mut self, place: usize, row: Option<usize>) {
         let Some(suggesting) = &self.work.suggesting else { return };
         match SuggestionView::new(&self.trial, &self.shelf, &suggesting.pursuit, place, row) {
             Some(view) => self.over = Over::Suggestions(Box::new(view)),

@@ -192,18 +192,18 @@ fn slot_change(
 /// Why there is no arrangement, in words.
 pub(super) fn told_hindrance(hindrance: Hindrance, plan: &Plan, shelf: &Shelf) -> String {
     match hindrance {
+        Hindrance::NothingAsked => "nothing is asked for: every slot is pinned, by hand or stuck down".into(),
         Hindrance::NothingServes => {
-            "there is nothing to suggest: the wording is empty, or nothing in the stash serves".into()
+            "nothing to suggest: the wording is empty, or nothing in the stash serves".into()
         }
         Hindrance::TooLongTogether => {
-            "nothing fits: each line could be as short as its room, but they would need the same letters"
-                .into()
+            "nothing fits: to be as short as their rooms, lines would need the same letters".into()
         }
         Hindrance::TooLong { strip, shortest, room } => {
             let role = plan.strips().get(strip).map_or_else(String::new, |strip| strip.role().to_string());
             let tell = |length| crate::checks::tell_length(length, shelf.unit());
             format!(
-                "nothing fits: the {role} has {} of room, and the shortest that the stash can make is {}",
+                "nothing fits: the {role} has {} of room and is {} long at the least",
                 tell(room),
                 tell(shortest)
             )

@@ -73,7 +73,7 @@ impl Trial {
 
     /// Makes an edit of the plan.
     pub fn change(&mut self, edit: PlanEdit, shelf: &mut Shelf) {
-        let of_page = matches!(edit, PlanEdit::Page(_) | PlanEdit::Whole(_));
+        let of_page = !matches!(edit, PlanEdit::Strip(..) | PlanEdit::Insert(..) | PlanEdit::Remove(_));
         self.history.make(&mut self.plan, edit);
         self.judge_anew(of_page, shelf);
     }

@@ -10,6 +10,7 @@ use crate::title::ByHand;
 
 use super::effect::Then;
 use super::key::{Key, KeyCode};
+use super::page_line::PageLine;
 
 /// Stands for a line break in a wording while it is typed.
 const BREAK: char = '|';
@@ -23,6 +24,8 @@ pub struct Typing {
     /// What it is for.
     pub what: What,
     line: Line,
+    /// Whether the line is as it was begun, and the first character typed takes its place.
+    pub fresh: bool,
     /// What is wrong with it, after an attempt to finish.
     pub wrong: Option<String>,
 }
@@ -40,6 +43,8 @@ pub enum What {
     PageColours,
     /// A thing that is no sticker.
     ByHand,
+    /// A line of the page's view.
+    OnPage(PageLine),
     /// The name under which the plan is saved, and what comes after.
     PlanName(Then),
 }
@@ -54,7 +59,27 @@ impl What {
             Self::Filter => "Show only (such as: E  teal  20-26  tile; nothing: all)",
             Self::PageColours => "Page colours: main, second, accents (nothing: by the page)",
             Self::ByHand => "What, width, height, colour (such as: button, 18 mm, 18 mm, coral)",
+            Self::OnPage(line) => line.prompt(),
             Self::PlanName(_) => "Name of the plan",
+        }
+    }
+}
+
+impl What {
+    /// Whether what is typed takes the place of what the line begins with: it is short, and seldom mended.
+    const fn is_replaced(&self) -> bool {
+        match self {
+            Self::OnPage(line) => !matches!(line, PageLine::Change | PageLine::Name),
+            _ => false,
+        }
+    }
+
+    /// What stands below the line while nothing is wrong with it.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::OnPage(line) => line.hint(),
+            _ => "enter: done   esc: leave it".into(),
         }
     }
 }
@@ -63,7 +88,8 @@ impl Typing {
     /// Begins with `text`, the cursor behind it.
     #[must_use]
     pub fn new(what: What, text: &str) -> Self {
-        Self { what, line: Line::new(text.to_owned()), wrong: None }
+        let fresh = what.is_replaced() && !text.is_empty();
+        Self { what, line: Line::new(text.to_owned()), fresh, wrong: None }
     }
 
     /// What is typed so far.
@@ -97,6 +123,9 @@ impl Typing {
             _ => return,
         };
         let grows = matches!(request, InputRequest::InsertChar(_));
+        if std::mem::take(&mut self.fresh) && grows {
+            self.line.reset();
+        }
         if !grows || self.text().chars().count() < MOST {
             self.line.handle(request);
             self.wrong = None;

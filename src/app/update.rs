@@ -7,16 +7,18 @@ use crate::measure::{Angle, Length, Unit};
 use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
 
 use super::action::{ACTIONS, Action, Focus};
-use super::asking::Question;
 use super::effect::{Effect, Then};
 use super::grid::Grid;
 use super::input::Input;
 use super::key::Key;
 use super::lists::{Scroll, step};
 use super::over::Over;
+use super::page_told::is_of_place;
+use super::page_view::Thing;
 use super::state::State;
 use super::strip_acts::Move;
-use super::typing::{Typing, What, with_breaks};
+use super::typing::{Typing, What};
+use super::view::View;
 
 /// How far one key nudges or raises a letter, and how far the larger one does: what can be read off a ruler.
 const fn steps(unit: Unit) -> (Length, Length) {
@@ -67,7 +69,9 @@ impl State {
         if !matches!(self.over, Over::Typing(_)) {
             self.notice = None;
         }
-        if matches!(self.over, Over::Nothing) && action != Some(Action::Suggest) {
+        self.let_go();
+        let asks = matches!(action, Some(Action::Suggest | Action::RestNext | Action::RestBefore));
+        if matches!(self.over, Over::Nothing) && !asks {
             self.turn_to_the_bench();
         }
         match (action, &mut self.over) {
@@ -77,7 +81,8 @@ impl State {
                 Vec::new()
             }
             (None, over) => {
-                let hint = if matches!(over, Over::Nothing) { "; ? lists the keys that work" } else { "" };
+                let hint =
+                    if matches!(over, Over::Question(_)) { "" } else { "; ? lists the keys that work" };
                 self.say(format!("{key} does nothing here{hint}"));
                 Vec::new()
             }
@@ -90,7 +95,11 @@ impl State {
             Some(super::action::Reach::In(Focus::Strip)) => self.act_on_strip(action),
             Some(super::action::Reach::In(Focus::Grid)) => self.act_on_grid(action),
             Some(super::action::Reach::In(Focus::Checks)) => self.act_on_checks(action),
-            Some(super::action::Reach::Bench) => return self.act_on_bench(action),
+            Some(super::action::Reach::In(Focus::OnPage)) => self.act_on_page(action),
+            Some(super::action::Reach::Bench) => self.act_on_bench(action),
+            Some(super::action::Reach::Views | super::action::Reach::Both) => {
+                return self.act_on_views(action);
+            }
             _ => return self.act_over(action),
         }
         Vec::new()
@@ -171,16 +180,20 @@ impl State {
         }
     }
 
-    /// Goes to the slot that the chosen finding means and lists what would cure it.
+    /// Goes to the slot that the chosen finding means and lists what would cure it; of a place: to the page.
     fn cure(&mut self) {
         let Some(finding) = self.findings().get(self.bench.finding).copied().cloned() else { return };
+        if is_of_place(&finding) {
+            self.choose_thing(Thing::Strip(finding.strip));
+            return self.go_to(View::Page);
+        }
         self.bench.strip = finding.strip;
         self.bench.marked = None;
         self.choose_slot(finding.slots.first().copied().unwrap_or(self.bench.slot));
         self.bench.pane = super::bench::Pane::Strip;
         match finding.id {
-            "missing" | "twice" | "wrong" => self.list_alternates(None),
-            "room" | "small" => self.show_page(finding.id, &finding.message),
+            "missing" | "twice" | "wrong" | "promised" => self.list_alternates(None),
+            "room" | "small" | "three" => self.show_page(finding.id, &finding.message),
             id => self.list_alternates(Some(id)),
         }
     }
@@ -207,24 +220,11 @@ impl State {
         self.say(format!("{} {verb} on the {role}", finding.id));
     }
 
-    fn act_on_bench(&mut self, action: Action) -> Vec<Effect> {
+    fn act_on_bench(&mut self, action: Action) {
         match action {
             Action::PaneNext => self.bench.pane = self.bench.pane.next(),
             Action::PaneBefore => self.bench.pane = self.bench.pane.next().next(),
             Action::Suggest => self.suggest(),
-            Action::StopLooking => self.stop_suggesting(),
-            Action::Undo => self.go_back(true),
-            Action::Redo => self.go_back(false),
-            Action::Save => return self.save(Then::Stay),
-            Action::Wording => {
-                let text = with_breaks(self.strip().wording().text());
-                self.type_in(What::Wording, &text);
-            }
-            Action::OtherStrip if self.trial.plan().strips().len() == 1 => self.type_in(What::Subtitle, ""),
-            Action::OtherStrip => {
-                self.bench.pane = super::bench::Pane::Strip;
-                self.next_strip();
-            }
             Action::Filter => {
                 let text = self.bench.grid.filter.text.clone();
                 self.type_in(What::Filter, &text);
@@ -234,34 +234,13 @@ impl State {
                 self.list_grid();
                 self.choose_slot(self.bench.slot);
             }
-            Action::PageColours => {
-                let named =
-                    self.trial.plan().page.colours.iter().map(|tint| {
-                        tint.name.as_ref().map_or_else(|| tint.colour.hex(), ToString::to_string)
-                    });
-                let text = named.collect::<Vec<_>>().join(", ");
-                self.type_in(What::PageColours, &text);
-            }
             Action::Keep => {
                 self.bench.kept = Some(self.trial.plan().clone());
                 self.say("this trial is kept; change what you like, then compare (c)");
             }
             Action::CompareKept => self.compare(),
-            Action::ShowOrder => return vec![Effect::ShowOrder],
-            Action::OpenPlan => return vec![Effect::ListPlans],
-            Action::Unit => {
-                let unit = if self.unit() == Unit::Inch { Unit::Millimetre } else { Unit::Inch };
-                self.shelf.scene.unit = unit;
-                self.trial.judge_anew(false, &mut self.shelf);
-            }
-            Action::Help => self.over = Over::Page("keys that work here".into(), self.help()),
-            Action::Quit if self.is_unsaved() && !self.file.read_only => {
-                self.over = Over::Question(Question::SaveBeforeLeaving);
-            }
-            Action::Quit => return vec![Effect::Leave],
             _ => self.set_strip(action),
         }
-        Vec::new()
     }
 
     /// Changes how the chosen strip is set, or what it asks for.
@@ -292,26 +271,10 @@ impl State {
         self.say(text);
     }
 
-    fn go_back(&mut self, undo: bool) {
-        let done = if undo { self.trial.undo(&mut self.shelf) } else { self.trial.redo(&mut self.shelf) };
-        self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
-        self.bench.slot = self.bench.slot.min(self.strip().len().saturating_sub(1));
-        self.bench.marked = None;
-        if self.bench.grid.fits {
-            self.list_grid();
-        }
-        match (undo, done) {
-            (true, true) => self.say(format!("taken back; {} more", self.trial.steps())),
-            (false, true) => self.say("made again"),
-            (true, false) => self.say("nothing to take back"),
-            (false, false) => self.say("nothing to make again"),
-        }
-    }
-
     /// Asks for the plan to be saved, and for its name first where it has none.
     pub(super) fn save(&mut self, then: Then) -> Vec<Effect> {
-        if self.file.read_only {
-            self.complain("another oddment holds this stash; here it is read-only");
+        if let Some(why) = self.file.read_only {
+            self.complain(why.told());
             return Vec::new();
         }
         if let Some(slug) = self.file.slug.clone() {
@@ -343,7 +306,7 @@ impl State {
 }
 
 /// The one after `now`; after the last the first.
-fn after<T: Copy + PartialEq>(all: &[T], now: T) -> T {
+pub(super) fn after<T: Copy + PartialEq>(all: &[T], now: T) -> T {
     let place = all.iter().position(|&one| one == now).unwrap_or(0);
     all[(place + 1) % all.len()]
 }

@@ -96,6 +96,7 @@ fn told(trial: &Trial, shelf: &Shelf, at: (usize, usize), alternate: &Alternate,
 }
 
 /// Points with their sign.
-pub(super) fn signed(points: Points) -> String {
+#[must_use]
+pub fn signed(points: Points) -> String {
     if points.tenths() > 0 { format!("+{points}") } else { points.to_string() }
 }

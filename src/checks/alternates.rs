@@ -3,13 +3,14 @@
 //! Must not know how a list is shown.
 
 use crate::letter::Character;
-use crate::measure::Points;
+use crate::measure::{Length, Points};
 use crate::plan::{Plan, Spoken};
 use crate::stash::{ChipIx, Stash};
 use crate::title::Layout;
 
 use super::candidate::{Candidate, candidates};
 use super::look::Fill;
+use super::room::Squeeze;
 use super::scene::Scene;
 use super::verdict::lying_view;
 use super::view::StripView;
@@ -23,6 +24,8 @@ pub struct Alternate {
     pub score: Points,
     /// How many of it would be left, this plan's other slots counted.
     pub leaves: u16,
+    /// By how much the line would be longer than its room with it, if it would.
+    pub too_long: Option<Length>,
 }
 
 /// The letters that could stand in `slot` of the strip at `place` and are to be had, the best first: by the strip's
@@ -35,12 +38,14 @@ pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: 
     // The letters of a strip that is stuck down are off the stash; those of an open one are spoken for.
     let open = plan.strips()[place].stuck.is_none();
     let own = tryout.view.fills[slot].look().map(|look| look.chip).filter(|_| open);
+    let mut line = Squeeze::new(plan, (place, slot), stash);
     let mut found = Vec::new();
     for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
         let used = spoken.times(candidate.chip).saturating_sub(u16::from(own == Some(candidate.chip)));
         let left = stash.chip(candidate.chip).letter.left;
         if let Some(leaves) = left.checked_sub(used + 1) {
-            found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves });
+            let too_long = line.as_mut().and_then(|line| line.over(candidate, &tryout.wanted, stash));
+            found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves, too_long });
         }
     }
     // Where no check prefers one, a title's letters are large and a subtitle's small.

@@ -13,7 +13,7 @@ use super::reach::{Check, Reach};
 use super::scene::Scene;
 use super::under::under;
 use super::view::StripView;
-use super::{QUIET, room, small, twice, wrong};
+use super::{QUIET, promised, room, small, twice, wrong};
 
 /// What the checks say of a plan.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -63,6 +63,7 @@ pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {
         verdict.findings.extend(room::find(place, strip, &plan.page, &layout, scene.unit));
     }
     judge_places(plan, stash, scene, &mut verdict);
+    verdict.findings.extend(promised::find(plan, stash, scene));
     verdict.findings.extend(subtitle_too_high(plan, &verdict.strips, scene));
     for finding in &mut verdict.findings {
         let accepted = &plan.strips()[finding.strip].accepted;

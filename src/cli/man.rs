@@ -141,10 +141,13 @@ fn place(row: &Row) -> &'static str {
     use crate::app::Focus;
     match row.reach {
         Reach::Bench => "In every pane of the bench",
+        Reach::Views => "In every view",
+        Reach::Both => "In every view, and in lists and pages over it",
         Reach::Over => "In lists and pages over the bench",
         Reach::In(Focus::Strip) => "On the strip",
         Reach::In(Focus::Grid) => "Among the chips",
         Reach::In(Focus::Checks) => "Among the checks",
+        Reach::In(Focus::OnPage) => "On the page",
         Reach::In(Focus::Alternates) => "In the list of alternates",
         Reach::In(Focus::Compare) => "While two trials are compared",
         Reach::In(Focus::Suggestions) => "At a suggestion",

@@ -5,7 +5,7 @@
 use anyhow::Result;
 
 use crate::app::Shelf;
-use crate::files::{Access, PlanFile, StashFolder, StashLock, escaped};
+use crate::files::{Access, FilesError, PlanFile, Problems, StashFolder, StashLock, escaped};
 use crate::plan::Plan;
 
 use super::args::Args;
@@ -24,8 +24,10 @@ pub(super) struct Opened {
 pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
     match folder.ask_to_write()? {
         Access::Writer(lock) => Ok(lock),
-        Access::OtherWriter | Access::ReadOnly => {
-            Err(Fault::Input("this stash is open in another oddment, or takes no changes".into()).into())
+        Access::OtherWriter => Err(Fault::Held.into()),
+        Access::ReadOnly => {
+            let text = "this stash takes no changes: its folder is read-only; see who may write there";
+            Err(Fault::Input(text.into()).into())
         }
     }
 }
@@ -59,16 +61,15 @@ impl Opened {
     /// Opens the plan called `name`; what is wrong in the stash's files is told on the way.
     pub(super) fn plan(args: &Args, name: &str) -> Result<Self> {
         let folder = args.folder()?;
-        let loaded = folder.load()?;
+        let mut loaded = folder.load()?;
         let file = folder.find_plan(name)?;
-        warn(&loaded.problems)?;
-        let plan = folder.open_plan(&file, &loaded.colours, &loaded.stash)?.plan;
-        let others: Vec<(String, Plan)> = loaded
-            .plans
-            .into_iter()
-            .filter(|entry| entry.file.path() != file.path())
-            .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
-            .collect();
+        let opened = folder.open_plan(&file, &loaded.colours, &loaded.stash);
+        match &opened {
+            Err(FilesError::BadPlan(own)) => warn(&loaded.problems, own)?,
+            _ => warn(&loaded.problems, &Problems::new())?,
+        }
+        let plan = opened?.plan;
+        let others = loaded.take_others(&file);
         let mut shelf = Shelf::new(loaded.stash, loaded.taste, loaded.colours, &others);
         shelf.look_at(&plan.page);
         Ok(Self { plan, shelf, file, folder })

@@ -111,7 +111,7 @@ fn write(opened: &Opened, strip: usize, rest: &Rest) -> Result<()> {
 
 fn in_words(answer: &Answer, found: &[Rest], written: bool, unit: crate::measure::Unit) -> String {
     let mut text = String::new();
-    if found.is_empty() {
+    if found.is_empty() && answer.finished {
         let _ = writeln!(text, "the {} finds no room on the page as it is turned", answer.strip);
     }
     for (number, (rest, told)) in (1..).zip(found.iter().zip(&answer.places)) {
@@ -126,7 +126,8 @@ fn in_words(answer: &Answer, found: &[Rest], written: bool, unit: crate::measure
         );
     }
     if !answer.finished {
-        text += "the time is up: these are the best so far\n";
+        let so_far = if found.is_empty() { "no place is found yet" } else { "these are the best so far" };
+        let _ = writeln!(text, "the time is up: {so_far}");
     }
     if written && !found.is_empty() {
         text += "the first is written into the plan\n";

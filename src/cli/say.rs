@@ -11,12 +11,15 @@ use serde::Serialize;
 use crate::files::{FilesError, Problems, escaped};
 use crate::terminal::BenchError;
 
-/// A fault that is the input's, not the system's.
+/// A fault that no file's own error tells.
 #[derive(Debug, thiserror::Error)]
 pub(super) enum Fault {
-    /// What is wrong, and what would do.
+    /// The input's: what is wrong, and what would do.
     #[error("{0}")]
     Input(String),
+    /// The system's: another program holds the lock.
+    #[error("another oddment holds this stash; leave it there, then try again")]
+    Held,
 }
 
 /// Prints an answer; whoever closed the pipe has read enough.
@@ -35,10 +38,11 @@ pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
     answer(&(serde_json::to_string(object)? + "\n"))
 }
 
-/// Prints what is wrong in the stash's files.
-pub(super) fn warn(problems: &Problems) -> Result<()> {
+/// Prints what is wrong in the stash's files, save what will be `told` as the reason for an end.
+pub(super) fn warn(problems: &Problems, told: &Problems) -> Result<()> {
     let mut errors = io::stderr().lock();
-    problems.all().iter().try_for_each(|problem| quiet(writeln!(errors, "{problem}")))
+    let all = problems.all().iter().filter(|problem| !told.all().contains(problem));
+    all.map(|problem| writeln!(errors, "{problem}")).try_for_each(quiet)
 }
 
 fn quiet(written: io::Result<()>) -> Result<()> {
@@ -63,6 +67,6 @@ fn is_input(error: &Error) -> bool {
     });
     match files {
         Some(error) => error.is_input(),
-        None => error.downcast_ref::<Fault>().is_some(),
+        None => matches!(error.downcast_ref(), Some(Fault::Input(_))),
     }
 }

@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::files::Loaded;
+use crate::files::{Loaded, Problems};
 use crate::plan::Spoken;
 use crate::stash::{Sheet, SheetId};
 
@@ -44,7 +44,7 @@ struct LetterAnswer {
 
 pub(super) fn run(args: &Args, stash: &Stash) -> Result<ExitCode> {
     let loaded = args.folder()?.load()?;
-    warn(&loaded.problems)?;
+    warn(&loaded.problems, &Problems::new())?;
     let chosen = stash.sheet.as_deref().map(|name| find(&loaded, name)).transpose()?;
     let mut spoken = Spoken::default();
     for plan in loaded.plans.iter().filter_map(|entry| entry.plan.as_ref()) {

@@ -56,6 +56,19 @@ pub struct PlanEntry {
     pub has_trial: bool,
 }
 
+impl Loaded {
+    /// The plans besides that of `file`, each by the name of its page, or else of its file; they are no longer here.
+    #[must_use]
+    pub fn take_others(&mut self, file: &PlanFile) -> Vec<(String, Plan)> {
+        let others = std::mem::take(&mut self.plans).into_iter().filter(|one| one.file.path() != file.path());
+        let named = |entry: PlanEntry| {
+            let plan = entry.plan?;
+            Some((plan.name.clone().unwrap_or_else(|| entry.file.slug().to_string()), plan))
+        };
+        others.filter_map(named).collect()
+    }
+}
+
 impl StashFolder {
     /// Reads all of it. What is wrong in one file hides no other: see [`Loaded::problems`].
     ///

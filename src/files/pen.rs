@@ -81,6 +81,27 @@ impl<'a> Pen<'a> {
         }
     }
 
+    /// Puts tables into another order: for each its place until now, or `None` for a new one.
+    pub(super) fn rearrange(&mut self, listed: &mut ArrayOfTables, places: &[Option<usize>]) {
+        let mut old: Vec<Table> = std::mem::take(listed).into_iter().collect();
+        // The comment over a table that goes is taken in by the one after it.
+        for (place, table) in old.iter_mut().enumerate() {
+            if places.contains(&Some(place)) {
+                self.adopt(table);
+            } else {
+                self.keep_comment(table);
+            }
+        }
+        let in_order = places.iter().flatten().is_sorted();
+        for place in places {
+            let mut table = place.and_then(|place| old.get(place).cloned()).unwrap_or_default();
+            if !in_order {
+                forget_position(&mut table);
+            }
+            listed.push(table);
+        }
+    }
+
     /// Gives comments that lost their table to the one that follows.
     pub(super) fn adopt(&mut self, next: &mut Table) {
         if self.orphans.is_empty() {
@@ -93,6 +114,18 @@ impl<'a> Pen<'a> {
     /// The comments that found no table.
     pub(super) fn left_over(&mut self) -> String {
         std::mem::take(&mut self.orphans)
+    }
+}
+
+/// Lets a table and those within it follow the one before, wherever they stood in the file.
+fn forget_position(table: &mut Table) {
+    table.set_position(None);
+    for (_, item) in table.iter_mut() {
+        match item {
+            Item::Table(inner) => forget_position(inner),
+            Item::ArrayOfTables(inner) => inner.iter_mut().for_each(forget_position),
+            _ => {}
+        }
     }
 }
 

@@ -68,23 +68,43 @@ fn page(pen: &mut Pen<'_>, root: &mut Table, old: &Page, new: &Page) {
     }
 }
 
-/// Things are told apart by their place in the stack.
 fn elements(pen: &mut Pen<'_>, listed: &mut ArrayOfTables, old: &[Element], new: &[Element]) {
     pen.touch();
-    for gone in (new.len()..listed.len()).rev() {
-        if let Some(table) = listed.get(gone) {
-            pen.keep_comment(table);
-        }
-        listed.remove(gone);
+    let places = found_again(old, new);
+    if !places.iter().copied().eq((0..old.len()).map(Some)) {
+        pen.rearrange(listed, &places);
     }
-    for (place, element) in new.iter().enumerate() {
-        if place >= listed.len() {
-            listed.push(Table::new());
-        }
-        if let Some(table) = listed.get_mut(place) {
-            one_element(pen, table, old.get(place), element);
+    for ((place, element), table) in places.into_iter().zip(new).zip(listed.iter_mut()) {
+        pen.adopt(table);
+        one_element(pen, table, place.map(|place| &old[place]), element);
+    }
+}
+
+/// Whether a thing as it was is one as it is now.
+type Alike = fn(&Element, &Element) -> bool;
+
+/// For each thing its place in the file: that of the one just like it; else of the one of its name and kind; else of the one
+/// of its kind that lies where it does, or looks as it does; else, where there are as many as before, of the one at its own
+/// place in the stack.
+fn found_again(old: &[Element], new: &[Element]) -> Vec<Option<usize>> {
+    let mut places: Vec<Option<usize>> = vec![None; new.len()];
+    let is_named: Alike = |a, b| a.kind == b.kind && a.name.is_some() && a.name == b.name;
+    let is_there: Alike = |a, b| a.kind == b.kind && a.lie == b.lie;
+    let alike: [Alike; 4] = [|a, b| a == b, is_named, is_there, Element::is_but_for_its_lie];
+    for is_same in alike {
+        for (place, element) in new.iter().enumerate() {
+            let free = |&one: &usize| !places.contains(&Some(one)) && is_same(&old[one], element);
+            if places[place].is_none() {
+                places[place] = (0..old.len()).find(free);
+            }
         }
     }
+    for place in 0..new.len() {
+        if old.len() == new.len() && places[place].is_none() && !places.contains(&Some(place)) {
+            places[place] = Some(place);
+        }
+    }
+    places
 }
 
 fn one_element(pen: &mut Pen<'_>, table: &mut Table, old: Option<&Element>, new: &Element) {

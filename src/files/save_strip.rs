@@ -2,7 +2,7 @@
 //!
 //! Strips are told apart by role and letters by slot, so that each keeps its comments. Must not know the page.
 
-use toml_edit::{ArrayOfTables, Item, Table, Value};
+use toml_edit::{Item, Table, Value};
 
 use crate::letter::StandInKind;
 use crate::measure::Length;
@@ -29,7 +29,7 @@ pub(super) fn strips(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Written>,
     pen.touch();
     let Some(listed) = tables(root, "strip") else { return };
     if !same_order {
-        rearrange(pen, listed, &places);
+        pen.rearrange(listed, &places);
     }
     for (now, ((strip, place), table)) in plan.strips().iter().zip(places).zip(listed.iter_mut()).enumerate()
     {
@@ -56,36 +56,6 @@ fn is_kept(entry: &Entry, strip: &Strip) -> bool {
     let asks = strip.wording().slots().get(entry.slot - 1).map(|asked| &asked.character);
     strip.letter(entry.slot - 1) == Some(&entry.stood)
         && (entry.asked.is_none() || entry.asked.as_ref() == asks)
-}
-
-/// Puts the tables into the plan's order, with new ones where a strip has none.
-fn rearrange(pen: &mut Pen<'_>, listed: &mut ArrayOfTables, places: &[Option<usize>]) {
-    let old: Vec<Table> = std::mem::take(listed).into_iter().collect();
-    for (place, gone) in old.iter().enumerate() {
-        if !places.contains(&Some(place)) {
-            pen.keep_comment(gone);
-        }
-    }
-    let in_order = places.iter().flatten().is_sorted();
-    for place in places {
-        let mut table = place.and_then(|place| old.get(place).cloned()).unwrap_or_default();
-        if !in_order {
-            forget_position(&mut table);
-        }
-        listed.push(table);
-    }
-}
-
-/// Lets a table and those within it follow the one before, wherever they stood in the file.
-fn forget_position(table: &mut Table) {
-    table.set_position(None);
-    for (_, item) in table.iter_mut() {
-        match item {
-            Item::Table(inner) => forget_position(inner),
-            Item::ArrayOfTables(inner) => inner.iter_mut().for_each(forget_position),
-            _ => {}
-        }
-    }
 }
 
 fn added(pen: &mut Pen<'_>, table: &mut Table, strip: &Strip) {

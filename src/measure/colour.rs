@@ -105,6 +105,17 @@ impl Colour {
         Srgb::new(self.r, self.g, self.b).into_format()
     }
 
+    /// So many tenths of the way to `other`, in sRGB: a shade, for drawing only.
+    #[must_use]
+    pub fn mixed(self, other: Self, tenths: u8) -> Self {
+        let tenths = u32::from(tenths.min(10));
+        let between = |from: u8, to: u8| {
+            let sum = u32::from(from) * (10 - tenths) + u32::from(to) * tenths;
+            u8::try_from((sum + 5) / 10).unwrap_or(to)
+        };
+        Self { r: between(self.r, other.r), g: between(self.g, other.g), b: between(self.b, other.b) }
+    }
+
     /// Black or white, whichever reads better on it.
     #[must_use]
     pub fn readable_ink(self) -> Self {

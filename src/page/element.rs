@@ -86,6 +86,13 @@ impl Element {
         self.name.as_deref().unwrap_or(self.kind.as_str())
     }
 
+    /// Whether `other` differs from it in no more than where and how large it lies.
+    #[must_use]
+    pub fn is_but_for_its_lie(&self, other: &Self) -> bool {
+        let rest = |one: &Self| (one.kind, one.original, one.cover, one.bed);
+        rest(self) == rest(other) && self.name == other.name && self.colours == other.colours
+    }
+
     /// Whether letters may lie on it: photos and journaling never, labels at the edge, the rest freely, unless the
     /// plan says otherwise (common practice, no source).
     #[must_use]

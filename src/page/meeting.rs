@@ -44,12 +44,11 @@ impl Meeting {
         let off = slots(&|letter| site.is_off(letter, at));
         let near_edge = slots(&|letter| site.is_near_edge(letter, at));
         let to_edge = carried.letters.iter().filter_map(|letter| site.to_edge(letter, at)).reduce(f64::min);
-        let mut counts = site.counts(carried, at);
-        // What lies beyond the page covers and traps nothing.
+        // What lies beyond the page touches, covers and traps nothing.
         let cut = (!off.is_empty()).then(|| carried.cut_to(&site.terrain.raised));
         let carried = cut.as_ref().unwrap_or(carried);
         let trapped = Trap::here(&site.raised, carried, Disc::new(radius)).cells(at);
-        counts = counts.with(Amiss::Trapped, trapped.count());
+        let counts = site.counts(carried, at).with(Amiss::Trapped, trapped.count());
         let way = (counts.of(Amiss::Adrift) > 0).then(|| site.way_to_touch(carried, at)).flatten();
         Self {
             counts,

@@ -26,6 +26,6 @@ pub use prices::{Amiss, Counts, Prices};
 pub use resting::{Rest, Resting, Sought, radius};
 pub use shares::{ColourShare, visible_shares};
 pub use site::{Site, Touch, Touched};
-pub use size::{PAGE_SIZES, PageSizeError, page_size};
+pub use size::{PAGE_SIZES, PageSizeError, page_size, two_sides};
 pub use surface::Page;
 pub use terrain::Terrain;

@@ -245,8 +245,9 @@ impl Resting {
         let (x, y) = ((before.0 - across).round() as i32, (before.1 - down).round() as i32);
         let mut best = spot;
         for moved in (-SHIFT..=SHIFT).flat_map(|dy| (-SHIFT..=SHIFT).map(move |dx| (x + dx, y + dy))) {
-            let least = self.site.counts(&carried, moved).total(&self.prices);
-            if least >= best.rank.0 {
+            let counts = self.site.counts(&carried, moved);
+            // However little the user minds it, no strip rests beyond the page.
+            if counts.of(Amiss::Off) > 0 || counts.total(&self.prices) >= best.rank.0 {
                 continue;
             }
             let (points, trapped) = price(&self.site, &carried, &trap, &self.prices, moved);

@@ -34,8 +34,7 @@ pub enum PageSizeError {
     Side(LengthError),
 }
 
-/// Reads a page size: a name of [`PAGE_SIZES`] in any case, or `WIDTH x HEIGHT`; a unit after the second side serves
-/// both, and `bare` serves where there is none.
+/// Reads a page size: a name of [`PAGE_SIZES`] in any case, or `WIDTH x HEIGHT` as [`two_sides`] does.
 ///
 /// # Errors
 /// When it is neither, or a side is not above 0 and at most 1 m.
@@ -44,8 +43,20 @@ pub fn page_size(text: &str, bare: Unit) -> Result<Size, PageSizeError> {
     if let Some((_, size)) = PAGE_SIZES.iter().find(|(name, _)| name.eq_ignore_ascii_case(text)) {
         return Ok(*size);
     }
-    let unknown = || PageSizeError::Unknown(text.into());
-    let (width, height) = text.split_once(['x', 'X', '×']).ok_or_else(unknown)?;
+    let sides = two_sides(text, bare).ok_or_else(|| PageSizeError::Unknown(text.into()))?;
+    let Size { width, height } = sides.map_err(PageSizeError::Side)?;
+    let side = |side: Length| side.as_page_side().map_err(PageSizeError::Side);
+    Ok(Size { width: side(width)?, height: side(height)? })
+}
+
+/// Reads `WIDTH x HEIGHT`: a unit after the second side serves both, and `bare` serves where there is none. `None` where
+/// there is no `x` between two sides.
+///
+/// # Errors
+/// When a side is no length.
+#[must_use]
+pub fn two_sides(text: &str, bare: Unit) -> Option<Result<Size, LengthError>> {
+    let (width, height) = text.split_once(['x', 'X', '×'])?;
     let second_unit = if height.contains(['"', '”', '″']) || height.contains("in") {
         Unit::Inch
     } else if height.contains("mm") || height.contains("cm") {
@@ -59,10 +70,9 @@ pub fn page_size(text: &str, bare: Unit) -> Result<Size, PageSizeError> {
     } else {
         width.to_owned()
     };
-    let side = |text: &str, unit| {
-        Length::parse(text, unit).and_then(Length::as_page_side).map_err(PageSizeError::Side)
-    };
-    Ok(Size { width: side(&width, second_unit)?, height: side(height, bare)? })
+    let sides = Length::parse(&width, second_unit)
+        .and_then(|width| Ok(Size { width, height: Length::parse(height, bare)? }));
+    Some(sides)
 }
 
 #[cfg(test)]

@@ -20,9 +20,7 @@ pub(super) struct Trap {
 impl Trap {
     /// For `carried` at any place on the page.
     pub(super) fn anywhere(raised: &Cells, carried: &Carried, disc: Disc) -> Self {
-        let grown = disc.grown(raised);
-        let closed = disc.shrunk(&grown);
-        Self { body: Self::body(carried, &disc), raised: (grown, closed), disc }
+        Self { body: grown_and_closed(&carried.body, &disc), raised: grown_and_closed(raised, &disc), disc }
     }
 
     /// For `carried` where it was laid and nowhere else.
@@ -39,13 +37,7 @@ impl Trap {
 
     /// The same page under another strip, or the same turned.
     pub(super) fn under(&self, carried: &Carried) -> Self {
-        Self { body: Self::body(carried, &self.disc), ..self.clone() }
-    }
-
-    fn body(carried: &Carried, disc: &Disc) -> (Cells, Cells) {
-        let grown = disc.grown(&carried.body);
-        let closed = disc.shrunk(&grown);
-        (grown, closed)
+        Self { body: grown_and_closed(&carried.body, &self.disc), ..self.clone() }
     }
 
     /// The trapped cells with the strip moved by whole millimetres.
@@ -64,5 +56,27 @@ impl Trap {
         caught.bare_where(raised_closed, (0, 0));
         caught.bare_where(body_closed, moved);
         on(&caught, radius)
+    }
+}
+
+/// What a disc grows cells to, and what it closes them to: nothing beyond the cells' own patch, where shrinking would not
+/// see the gaps that lie further out.
+fn grown_and_closed(cells: &Cells, disc: &Disc) -> (Cells, Cells) {
+    let grown = disc.grown(cells);
+    let closed = disc.shrunk(&grown).on(cells.across(), cells.down());
+    (grown, closed)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bar_closes_to_itself() {
+        let mut bar = Cells::bare(3, -2, 20, 4);
+        (-2..2).for_each(|y| bar.hold(y, 3..23));
+        for radius in [1, 6, 25] {
+            assert_eq!(grown_and_closed(&bar, &Disc::new(radius)).1, bar, "radius {radius}");
+        }
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Must not know who asked for an edit.
 
-use crate::page::Page;
+use crate::page::{Element, Page};
 use crate::title::{Edit, Strip};
 
 use super::Plan;
@@ -14,12 +14,22 @@ pub enum PlanEdit {
     Strip(usize, Edit),
     /// Changes the page.
     Page(Box<Page>),
+    /// Changes one thing on the page, by its place in the stack.
+    Element(usize, Box<Element>),
+    /// Puts a thing on the page, under those from this place on; on top of all where there are fewer.
+    InsertElement(usize, Box<Element>),
+    /// Takes a thing off the page.
+    RemoveElement(usize),
+    /// Exchanges two things in the stack; each stays where it lies.
+    Restack(usize, usize),
     /// Puts a strip in, at the end where there are fewer; nothing happens where its role is taken.
     Insert(usize, Box<Strip>),
     /// Takes a strip out.
     Remove(usize),
     /// Goes on with another plan in its place.
     Whole(Box<Plan>),
+    /// Several, in order, as one.
+    Several(Vec<PlanEdit>),
     /// Changes nothing: the inverse of an edit that met nothing to change.
     Nothing,
 }
@@ -35,8 +45,47 @@ impl PlanEdit {
             Self::Remove(place) => {
                 plan.remove(place).map_or(Self::Nothing, |strip| Self::Insert(place, Box::new(strip)))
             }
+            Self::Several(edits) => {
+                let mut inverse: Vec<Self> = edits.into_iter().map(|edit| edit.apply(plan)).collect();
+                inverse.reverse();
+                Self::Several(inverse)
+            }
             Self::Whole(other) => Self::Whole(Box::new(std::mem::replace(plan, *other))),
             Self::Nothing => Self::Nothing,
+            on_page => on_page.apply_to_things(&mut plan.page.elements),
+        }
+    }
+
+    /// Makes an edit of the things on the page.
+    fn apply_to_things(self, things: &mut Vec<Element>) -> Self {
+        match self {
+            Self::Element(place, thing) => match things.get_mut(place) {
+                Some(was) => Self::Element(place, Box::new(std::mem::replace(was, *thing))),
+                None => Self::Nothing,
+            },
+            Self::InsertElement(place, thing) => {
+                let place = place.min(things.len());
+                things.insert(place, *thing);
+                Self::RemoveElement(place)
+            }
+            Self::RemoveElement(place) if place < things.len() => {
+                Self::InsertElement(place, Box::new(things.remove(place)))
+            }
+            Self::Restack(a, b) if a < things.len() && b < things.len() => {
+                things.swap(a, b);
+                Self::Restack(a, b)
+            }
+            _ => Self::Nothing,
+        }
+    }
+
+    /// Whether `next`, made right after the edit whose inverse this is, belongs to the same step: the same letter, strip or
+    /// thing moved a little further.
+    fn goes_on_as(&self, next: &Self) -> bool {
+        match (self, next) {
+            (Self::Strip(a, was), Self::Strip(b, next)) => a == b && was.goes_on_as(next),
+            (Self::Element(a, was), Self::Element(b, next)) => a == b && was.is_but_for_its_lie(next),
+            _ => false,
         }
     }
 }
@@ -62,7 +111,7 @@ struct Step {
 }
 
 impl History {
-    /// Makes `edit` on `plan`. A repeated nudge, raise, tilt or carry of the same thing joins the step before it,
+    /// Makes `edit` on `plan`. A repeated nudge, raise, tilt or carry of the same letter, strip or thing joins the step before it,
     /// unless [`History::close_step`] was called between. What was undone before can no longer be redone.
     pub fn make(&mut self, plan: &mut Plan, edit: PlanEdit) {
         let goes_on = self.open && self.goes_on(&edit);
@@ -77,13 +126,10 @@ impl History {
     }
 
     fn goes_on(&self, edit: &PlanEdit) -> bool {
-        let Some(Step { edit: PlanEdit::Strip(a, last), inverse: PlanEdit::Strip(_, inverse) }) =
-            self.done.last()
-        else {
-            return false;
-        };
         // The step itself must be such a move: a swap to another letter and back are two steps.
-        matches!(edit, PlanEdit::Strip(b, next) if a == b && inverse.goes_on_as(last) && inverse.goes_on_as(next))
+        self.done
+            .last()
+            .is_some_and(|Step { edit: last, inverse }| inverse.goes_on_as(last) && inverse.goes_on_as(edit))
     }
 
     /// Ends the newest step: the next edit starts another, even if it moves the same thing.

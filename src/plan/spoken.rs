@@ -12,6 +12,9 @@ use super::Plan;
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Spoken {
     times: HashMap<ChipIx, u16>,
+    /// For each chip the plans that speak for it, by name, with how often; those that were added without a name are not
+    /// among them.
+    whose: HashMap<ChipIx, Vec<(String, u16)>>,
 }
 
 impl Spoken {
@@ -31,6 +34,26 @@ impl Spoken {
         }
     }
 
+    /// Adds what the plan called `name` speaks for.
+    pub fn add_called(&mut self, name: &str, plan: &Plan, stash: &Stash) {
+        self.add(plan, stash);
+        for (chip, times) in Self::by(plan, stash).iter() {
+            self.whose.entry(chip).or_default().push((name.to_owned(), times));
+        }
+    }
+
+    /// Whether nothing is spoken for.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.times.is_empty()
+    }
+
+    /// The plans by name that speak for `chip`, with how often, in the order in which they were added.
+    #[must_use]
+    pub fn whose(&self, chip: ChipIx) -> &[(String, u16)] {
+        self.whose.get(&chip).map_or(&[], Vec::as_slice)
+    }
+
     /// How often `chip` is spoken for.
     #[must_use]
     pub fn times(&self, chip: ChipIx) -> u16 {
@@ -40,8 +63,10 @@ impl Spoken {
     /// The same letters in another stash that has them all.
     #[must_use]
     pub fn moved(&self, from: &Stash, to: &Stash) -> Self {
-        let moved = self.iter().filter_map(|(chip, times)| Some((to.find(&from.chip(chip).id())?, times)));
-        Self { times: moved.collect() }
+        let place = |chip: ChipIx| to.find(&from.chip(chip).id());
+        let times = self.times.iter().filter_map(|(&chip, &times)| Some((place(chip)?, times)));
+        let whose = self.whose.iter().filter_map(|(&chip, plans)| Some((place(chip)?, plans.clone())));
+        Self { times: times.collect(), whose: whose.collect() }
     }
 
     /// Every chip spoken for, with how often; in no order.

@@ -5,8 +5,8 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{AlternateList, Area, State};
-use crate::checks::{Alternate, Tryout};
+use crate::app::{AlternateList, Area, State, signed};
+use crate::checks::{Alternate, Tryout, tell_length};
 use crate::measure::Points;
 
 use super::paint::{Paint, chosen, faint, strong};
@@ -41,12 +41,13 @@ pub(super) fn draw_alternates(state: &State, list: &AlternateList, area: Area, b
 /// What stands below the list: the difference that the chosen one makes; once it is asked, why not that one.
 fn below(state: &State, list: &AlternateList, width: usize) -> Vec<String> {
     let Some(alternate) = list.alternates.get(list.chosen) else { return Vec::new() };
-    let Some(why) = state.work.why_not.as_ref().filter(|why| why.chosen == list.chosen) else {
-        return vec![difference(state, alternate)];
+    let lines = match state.work.why_not.as_ref().filter(|why| why.chosen == list.chosen) {
+        None => vec![difference(state, alternate)],
+        Some(why) => {
+            let suggesting = state.work.suggesting.as_ref().filter(|one| one.is_for(state.trial.plan()));
+            why.lines(suggesting.map(|one| &one.pursuit))
+        }
     };
-    let plan = state.trial.plan();
-    let suggesting = state.work.suggesting.as_ref().filter(|one| one.is_for(plan));
-    let lines = why.lines(suggesting.map(|one| &one.pursuit));
     let options = || textwrap::Options::new(width.max(1)).subsequent_indent("  ");
     lines.iter().flat_map(|line| textwrap::wrap(line, options())).map(Into::into).collect()
 }
@@ -65,11 +66,11 @@ fn draw_row(
     let style = if is_chosen { chosen() } else { Style::new() };
     let swatch = format!(" {}", fit(sign(&chip.letter.character.spoken()), 2));
     let x = put(buffer, area.x, area.y, area.width, &swatch, Paint(state.look.colours).swatch(tint.colour));
-    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
     let stands_in = alternate.candidate.stands_in.map_or_else(String::new, |kind| format!(", {kind}"));
+    let too_long = if alternate.too_long.is_some() { ", too long" } else { "" };
     let text = format!(
-        " {} {} {:>9} {:<8} {:>6} {:>7} {}{stands_in}",
-        fit(&format!("{tag}{}", chip.sheet.name()), name),
+        " {} {} {:>9} {:<8} {:>6} {:>7} {}{too_long}{stands_in}",
+        fit(&chip.sheet.told(), name),
         fit(&tint.name(), 10),
         chip.shown_height().show(state.unit()),
         chip.sheet.make.form.as_str(),
@@ -94,14 +95,12 @@ fn difference(state: &State, alternate: &Alternate) -> String {
         .filter(|(_, by)| by.tenths() != 0)
         .collect();
     changes.sort_by_key(|(_, by)| -by.tenths().abs());
+    let over = alternate.too_long.map_or_else(String::new, |over| {
+        format!("; the line would be {} longer than its room", tell_length(over, state.unit()))
+    });
     if changes.is_empty() {
-        return "this one, or one just like it, stands here".into();
+        return format!("this one, or one just like it, stands here{over}");
     }
     let told: Vec<String> = changes.into_iter().map(|(id, by)| format!("{id} {}", signed(by))).collect();
-    format!("with it: {}", told.join(", "))
-}
-
-/// Points with their sign.
-pub(super) fn signed(points: Points) -> String {
-    if points.tenths() > 0 { format!("+{points}") } else { points.to_string() }
+    format!("with it: {}{over}", told.join(", "))
 }

@@ -68,6 +68,25 @@ impl Canvas {
         }
     }
 
+    /// Whether all points of a cell, given by its column and row, are `dot`.
+    pub(super) fn is_all(&self, at: (i32, i32), dot: Dot) -> bool {
+        self.cell(at).is_some_and(|dots| dots == [dot; 4])
+    }
+
+    /// How many points of a cell are inked.
+    pub(super) fn inked(&self, at: (i32, i32)) -> usize {
+        let inked = |dots: [Dot; 4]| dots.iter().filter(|dot| matches!(dot, Dot::Ink(_))).count();
+        self.cell(at).map_or(0, inked)
+    }
+
+    /// The points of a cell; `None` where it lies beside the canvas.
+    fn cell(&self, (column, row): (i32, i32)) -> Option<[Dot; 4]> {
+        let (column, row) = (usize::try_from(column).ok()? * 2, usize::try_from(row).ok()? * 2);
+        let is_on = column < self.columns && row < self.rows;
+        let at = |dx: usize, dy: usize| self.dots[(row + dy) * self.columns + column + dx];
+        is_on.then(|| [at(0, 0), at(1, 0), at(0, 1), at(1, 1)])
+    }
+
     /// Puts the points on the screen.
     pub(super) fn show(&self, area: Area, buffer: &mut Buffer, paint: Paint) {
         for row in 0..usize::from(area.height) {

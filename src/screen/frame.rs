@@ -6,16 +6,18 @@ use ratatui::Frame;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State};
+use crate::app::{Action, Area, Key, Over, Pane, Row, SMALLEST, State, View, is_of_place};
 use crate::stash::{Chip, ChipIx, Form};
 use crate::title::{Layout, Sticker};
 
 use super::checks::draw_checks;
 use super::grid::draw_grid;
+use super::head::draw_head;
+use super::on_page::{draw_page, in_words};
 use super::over::draw_over;
 use super::paint::{faint, strong};
 use super::strip::draw_strip;
-use super::words::put;
+use super::words::{fit, put};
 
 /// Draws the state.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
@@ -26,12 +28,23 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
     let cursor = {
         let buffer = frame.buffer_mut();
         draw_head(state, buffer);
-        draw_grid(state, buffer);
-        draw_checks(state, buffer);
-        draw_strip(state, buffer);
-        draw_notice(state, buffer);
+        match state.look.view {
+            View::Bench => {
+                draw_grid(state, buffer);
+                draw_checks(state, buffer);
+                draw_strip(state, buffer);
+            }
+            View::Page => draw_page(state, buffer),
+        }
         draw_keys(state, buffer);
-        draw_over(state, buffer)
+        if matches!(state.over, Over::Typing(_)) {
+            draw_over(state, buffer)
+        } else {
+            // A long notice lies over what is above it.
+            let cursor = draw_over(state, buffer);
+            draw_notice(state, buffer);
+            cursor
+        }
     };
     if let Some(cursor) = cursor {
         frame.set_cursor_position(cursor);
@@ -49,57 +62,43 @@ fn too_small(buffer: &mut Buffer) {
     }
 }
 
-/// What is open, whether it is saved, and the scores.
-fn draw_head(state: &State, buffer: &mut Buffer) {
-    let area = state.panes().head;
-    let name = state.file.slug.as_deref().unwrap_or("new plan");
-    let saved = match (state.file.read_only, state.is_unsaved()) {
-        (true, _) => " (read-only: another oddment holds the stash)",
-        (false, true) => " (not saved)",
-        (false, false) => "",
-    };
-    let end = put(buffer, area.x, area.y, area.width, &format!("{name}{saved}"), strong());
-    let verdict = state.trial.verdict();
-    let scores = state.trial.plan().strips().iter().zip(&verdict.strips);
-    let scores: Vec<String> = scores.map(|(strip, one)| format!("{} {}", strip.role(), one.score)).collect();
-    let change = state.trial.difference().filter(|change| change.tenths() != 0);
-    let change = change.map_or_else(String::new, |change| {
-        let sign = if change.tenths() > 0 { "+" } else { "" };
-        format!(" ({sign}{change})")
-    });
-    let text = format!("{}   score {}{change}", scores.join("  "), verdict.score);
-    let width = u16::try_from(text.chars().count()).unwrap_or(area.width);
-    let x = area.width.saturating_sub(width).max(end + 2);
-    put(buffer, x, area.y, area.width.saturating_sub(x), &text, Style::new());
-}
-
-/// What was said last; else what is chosen.
+/// What was said last, over as many lines as it needs, the last of them at the bottom; else what is chosen.
 fn draw_notice(state: &State, buffer: &mut Buffer) {
-    let Area { x, y, width, .. } = state.panes().notice;
-    if let Some(progress) = state.progress() {
-        let said = state.notice.as_ref().map_or_else(String::new, |notice| format!("{}   ", notice.text));
-        put(buffer, x, y, width, &format!("{said}{progress}"), strong());
-        return;
-    }
-    match &state.notice {
-        Some(notice) => {
-            put(buffer, x, y, width, &notice.text, if notice.fault { strong() } else { Style::new() });
+    let area = state.panes().notice;
+    let said = state.notice.as_ref().map(|notice| notice.text.as_str());
+    let text = match (said, state.progress()) {
+        (Some(said), Some(progress)) => format!("{said}   {progress}"),
+        (None, Some(progress)) => progress,
+        (Some(said), None) => said.to_owned(),
+        (None, None) if matches!(state.over, Over::Nothing) => {
+            let text = fit(&chosen_in_words(state), usize::from(area.width));
+            put(buffer, area.x, area.y, area.width, text.trim_end(), faint());
+            return;
         }
-        None if matches!(state.over, Over::Nothing) => {
-            put(buffer, x, y, width, &chosen_in_words(state), faint());
-        }
-        None => {}
+        (None, None) => return,
+    };
+    let is_plain = state.progress().is_none() && state.notice.as_ref().is_some_and(|notice| !notice.fault);
+    let style = if is_plain { Style::new() } else { strong() };
+    let width = usize::from(area.width.max(1));
+    for (y, line) in (0..=area.y).rev().zip(textwrap::wrap(&text, width).iter().rev()) {
+        put(buffer, area.x, y, area.width, &fit(line, width), style);
     }
 }
 
 /// What has the keys, in words.
 fn chosen_in_words(state: &State) -> String {
+    if state.look.view == View::Page {
+        return in_words(state);
+    }
     match state.bench.pane {
         Pane::Strip => letter_in_words(state),
         Pane::Grid => {
             state.bench.grid.chosen_chip().map_or_else(String::new, |chip| grid_chip_in_words(state, chip))
         }
         Pane::Checks => match state.findings().get(state.bench.finding) {
+            Some(finding) if is_of_place(finding) => {
+                format!("{}: enter goes to the page, where the strip is carried; a accepts it", finding.id)
+            }
             Some(finding) => {
                 format!("{}: enter goes there and lists what would cure it; a accepts it", finding.id)
             }
@@ -140,29 +139,34 @@ fn grid_chip_in_words(state: &State, ix: ChipIx) -> String {
     if state.trial.spoken().times(ix) > 0 {
         text += &format!(", {} on the strips", state.trial.spoken().times(ix));
     }
-    for other in state.shelf.others.iter().filter(|other| other.spoken.times(ix) > 0) {
-        text += &format!(", {} in {}", other.spoken.times(ix), other.name);
+    for (name, times) in state.shelf.scene.elsewhere.whose(ix) {
+        text += &format!(", {times} in {name}");
     }
     text
 }
 
 /// `E of 07 Harbour blocks, teal tile, 12.0 mm`.
 pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
-    let tag = chip.sheet.label.tag.as_ref().map_or_else(String::new, |tag| format!("{tag} "));
     let form = match chip.sheet.make.form {
         Form::Tile => "tile",
         Form::DieCut => "die-cut",
     };
-    let (name, height) = (chip.sheet.name(), chip.shown_height().show(state.unit()));
-    format!(
-        "{} of {tag}{name}, {} {form}, {height}",
-        chip.letter.character.spoken(),
-        chip.colours()[0].name()
-    )
+    let (sheet, height) = (chip.sheet.told(), chip.shown_height().show(state.unit()));
+    format!("{} of {sheet}, {} {form}, {height}", chip.letter.character.spoken(), chip.colours()[0].name())
 }
 
-/// What must be found on every screen: the way to the other panes, to the keys and out.
-const ALWAYS: [Action; 5] = [Action::Suggest, Action::PaneNext, Action::Save, Action::Help, Action::Quit];
+/// What must be found on every screen, in this order: the way to the other panes and views, to the keys and out.
+const ALWAYS: [Action; 9] = [
+    Action::PaneNext,
+    Action::ThingNext,
+    Action::Suggest,
+    Action::RestNext,
+    Action::ToBench,
+    Action::ToPage,
+    Action::Save,
+    Action::Help,
+    Action::Quit,
+];
 
 /// The keys that work now, as many as there is room for; those of [`ALWAYS`] in any case, at the end.
 fn draw_keys(state: &State, buffer: &mut Buffer) {
@@ -171,15 +175,18 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
     }
     let Area { mut x, y, width, .. } = state.panes().keys;
     let told = |row: &&'static Row, keys: &[Key]| {
-        let key = keys.first().filter(|_| !row.label.is_empty())?;
-        Some((arrows(&key.to_string()), row.label))
+        let here = row.action == state.look.view.action();
+        let key = keys.first().filter(|_| !row.label.is_empty() && !here)?;
+        let carries = row.action == Action::CarryRight && key.to_string() == "right";
+        Some((if carries { "←↑↓→".into() } else { arrows(&key.to_string()) }, row.label))
     };
-    let working = || state.look.keys.working(state.focus());
+    let working = || state.look.keys.working(state.focus()).filter(|(row, _)| state.is_of_use(row.action));
     let needs = |(key, label): &(String, &str)| {
         u16::try_from(key.chars().count() + label.chars().count() + 3).unwrap_or(0)
     };
-    let last: Vec<_> = working()
-        .filter(|(row, _)| ALWAYS.contains(&row.action))
+    let last: Vec<_> = ALWAYS
+        .iter()
+        .filter_map(|action| working().find(|(row, _)| row.action == *action))
         .filter_map(|(row, keys)| told(&row, keys))
         .collect();
     let kept: u16 = last.iter().map(needs).sum();

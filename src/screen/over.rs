@@ -53,6 +53,10 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
             draw_scroll(scroll, sheet(whole, heading, buffer), buffer);
             None
         }
+        Over::Help(scroll, _) => {
+            draw_scroll(scroll, sheet(whole, "keys that work here", buffer), buffer);
+            None
+        }
         Over::Plans(list) => {
             draw_plans(list, page(upper, "page plans", buffer), buffer);
             None
@@ -126,8 +130,9 @@ fn draw_typing(state: &State, typing: &Typing, buffer: &mut Buffer) -> Position 
             skip
         })
         .collect();
-    put(buffer, area.x, area.y, area.width, &text, Style::new());
-    let below = typing.wrong.as_deref().unwrap_or("enter: done   esc: leave it");
+    put(buffer, area.x, area.y, area.width, &text, if typing.fresh { chosen() } else { Style::new() });
+    let hint = typing.what.hint();
+    let below = typing.wrong.as_deref().unwrap_or(&hint);
     let style = if typing.wrong.is_some() { strong() } else { faint() };
     put(buffer, area.x, area.y + 1, area.width, below, style);
     let column = u16::try_from(typing.cursor() - skipped).unwrap_or(0).min(area.width.saturating_sub(1));

@@ -6,10 +6,9 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 use unicode_width::UnicodeWidthStr;
 
-use crate::app::{Area, Change, LetterTold, Run, SlotChange, State, SuggestionView};
+use crate::app::{Area, Change, LetterTold, Run, SlotChange, State, SuggestionView, signed};
 use crate::measure::Points;
 
-use super::alternates::signed;
 use super::leaf::page;
 use super::paint::{Paint, chosen, faint, strong};
 use super::words::{fit, put, sign};

@@ -121,6 +121,15 @@ impl Sheet {
         })
     }
 
+    /// What was written on it, and its name: `07 Harbour blocks`.
+    #[must_use]
+    pub fn told(&self) -> String {
+        match &self.label.tag {
+            Some(tag) => format!("{tag} {}", self.name()),
+            None => self.name(),
+        }
+    }
+
     /// Letters left in all.
     #[must_use]
     pub fn left(&self) -> u32 {

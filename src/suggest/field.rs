@@ -18,6 +18,8 @@ pub(super) struct Field {
     pub(super) heights: Vec<Heights>,
     pub(super) pairs: Vec<Arc<Pairs>>,
     pub(super) memories: Vec<Arc<Memory>>,
+    /// Whether there is too much to remember: then nothing can be proved.
+    pub(super) is_too_rich: bool,
     /// The memory that remembers nothing, for any strip.
     pub(super) nothing: Memory,
     /// Every choice of every slot, without prices.
@@ -30,8 +32,12 @@ impl Field {
     pub(super) fn new(problem: Problem) -> Self {
         let heights = problem.parts.iter().map(|part| Heights::of(&problem, part)).collect();
         let pairs = problem.parts.iter().map(|part| Arc::new(Pairs::of(part))).collect();
+        let nothing = Memory::none(problem.slots.len());
+        let found: Vec<Option<Memory>> =
+            problem.parts.iter().map(|part| Memory::of(&problem, part)).collect();
+        let is_too_rich = found.iter().any(Option::is_none);
         let memories: Vec<Arc<Memory>> =
-            problem.parts.iter().map(|part| Arc::new(Memory::of(&problem, part))).collect();
+            found.into_iter().map(|memory| Arc::new(memory.unwrap_or_else(|| nothing.clone()))).collect();
         let entries = problem
             .slots
             .iter()
@@ -42,9 +48,8 @@ impl Field {
                 (0..).zip(&slot.choices).map(entry).collect()
             })
             .collect();
-        let nothing = Memory::none(problem.slots.len());
         let floors = vec![0; problem.parts.len()];
-        Self { problem, heights, pairs, memories, nothing, entries, floors }
+        Self { problem, heights, pairs, memories, is_too_rich, nothing, entries, floors }
     }
 }
 

@@ -33,7 +33,7 @@ pub(super) const NEEDS: u8 = 3;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Use {
     /// Which, by its place.
-    pub(super) limit: u16,
+    pub(super) limit: u32,
     /// How much of it.
     pub(super) by: i32,
 }
@@ -59,7 +59,7 @@ impl Limits {
                 starts.push(limits.len());
                 limits.uses.extend(choice.chip.and_then(|chip| contested[chip as usize]).map(once));
                 let line = rooms.lines.iter().position(|line| line.slots.contains(&place));
-                if let Some(limit) = line.and_then(|line| u16::try_from(limits.rooms + line).ok()) {
+                if let Some(limit) = line.and_then(|line| u32::try_from(limits.rooms + line).ok()) {
                     limits.uses.push(Use { limit, by: steps(choice.width.nm()) });
                 }
                 if let Some(family) = choice.fill.family() {
@@ -67,7 +67,7 @@ impl Limits {
                 }
                 for (answer, path) in before.iter().enumerate() {
                     if looks_like(&slot.choices[usize::from(path[place])], choice) {
-                        limits.uses.extend(u16::try_from(first + answer).ok().map(once));
+                        limits.uses.extend(u32::try_from(first + answer).ok().map(once));
                     }
                 }
             }
@@ -81,7 +81,7 @@ impl Limits {
     }
 
     /// The limits of chips that more slots could use than there are letters, and the place of each chip among them.
-    fn count_chips(&mut self, problem: &Problem) -> Vec<Option<u16>> {
+    fn count_chips(&mut self, problem: &Problem) -> Vec<Option<u32>> {
         let mut wanted = vec![0_u32; problem.left.len()];
         for slot in &problem.slots {
             let mut seen: Vec<u32> = slot.choices.iter().filter_map(|choice| choice.chip).collect();
@@ -94,7 +94,7 @@ impl Limits {
         let mut contested = vec![None; problem.left.len()];
         for (chip, &left) in problem.left.iter().enumerate() {
             if u32::from(left) < wanted[chip] {
-                contested[chip] = u16::try_from(self.most.len()).ok();
+                contested[chip] = u32::try_from(self.most.len()).ok();
                 self.most.push(i32::from(left));
             }
         }
@@ -102,7 +102,7 @@ impl Limits {
     }
 
     /// The limits of families that could be on too many letters of their part, by part and family.
-    fn count_crowds(&mut self, problem: &Problem) -> BTreeMap<(usize, Family), u16> {
+    fn count_crowds(&mut self, problem: &Problem) -> BTreeMap<(usize, Family), u32> {
         let mut crowds = BTreeMap::new();
         for (place, part) in problem.parts.iter().enumerate() {
             let Some((letters, _)) = part.crowd() else { continue };
@@ -117,7 +117,7 @@ impl Limits {
             for (family, slots) in wanted {
                 if slots > letters {
                     self.crowds.resize(self.most.len(), None);
-                    crowds.extend(u16::try_from(self.most.len()).ok().map(|id| ((place, family), id)));
+                    crowds.extend(u32::try_from(self.most.len()).ok().map(|id| ((place, family), id)));
                     self.most.push(i32::try_from(letters).unwrap_or(i32::MAX));
                     self.crowds.push(Some(place));
                 }
@@ -149,7 +149,7 @@ impl Limits {
 
     /// What an entry of `part` pays at `prices`; it is paid for meeting needs.
     pub(super) fn price(&self, part: usize, slot: usize, entry: &Entry, prices: &[i32]) -> i32 {
-        let price = |used: &Use| prices[usize::from(used.limit)].saturating_mul(used.by);
+        let price = |used: &Use| prices[used.limit as usize].saturating_mul(used.by);
         let needs = (0..NEEDS).filter(|need| entry.meets & 1 << need != 0);
         let paid: i32 = needs.map(|need| prices[self.need(part, need)]).sum();
         self.of(slot, entry.choice).iter().map(price).sum::<i32>() - paid
@@ -168,7 +168,7 @@ fn steps(nm: i64) -> i32 {
     i32::try_from(nm.div_euclid(250_000)).unwrap_or(i32::MAX)
 }
 
-const fn once(limit: u16) -> Use {
+const fn once(limit: u32) -> Use {
     Use { limit, by: 1 }
 }
 

@@ -1,5 +1,6 @@
 //! What of a strip's colours must be remembered, going from slot to slot, to know in the end which demands are met.
 //!
+//! Of many colours that are all wanted there is too much to remember: then nothing can be proved.
 //! Must not know letters beyond their family and whether they are in the main colour.
 
 use std::ops::Range;
@@ -8,6 +9,12 @@ use crate::checks::{Demand, Family, Fill};
 use crate::measure::Points;
 
 use super::problem::{Part, Problem};
+
+/// No more is remembered than so many states between two slots.
+const MOST_STATES: usize = 60_000;
+
+/// Nor are states numbered that could be so many, reached or not.
+const MOST_NUMBERS: usize = 1 << 20;
 
 /// What demands look at in a choice: its family, and whether it is in the main colour.
 pub(super) type Tinge = (Option<Family>, bool);
@@ -58,8 +65,8 @@ impl Memory {
         }
     }
 
-    /// Remembers what the part's demands need.
-    pub(super) fn of(problem: &Problem, part: &Part) -> Self {
+    /// Remembers what the part's demands need; `None` where that is too much.
+    pub(super) fn of(problem: &Problem, part: &Part) -> Option<Self> {
         let mut tinges: Vec<Vec<Tinge>> = Vec::new();
         let mut all: Vec<Tinge> = Vec::new();
         for slot in part.slots.clone() {
@@ -72,15 +79,18 @@ impl Memory {
         }
         all.sort_unstable();
         all.dedup();
-        let walk = Walk::new(problem, part, &all);
+        let walk = Walk::new(problem, part, &all)?;
         let mut memory = Self { tinges: all, ..Self::default() };
         let mut states = vec![State::default()];
         for (slot, here) in tinges.iter().enumerate() {
             states = memory.add(&walk, slot, &states, here);
+            if states.len() > MOST_STATES {
+                return None;
+            }
         }
         memory.sizes.push(states.len());
         memory.ends = states.iter().map(|state| walk.end(state)).collect();
-        memory
+        Some(memory)
     }
 
     /// Adds a slot whose choices have the tinges `here`, and gives back the states after it.
@@ -140,7 +150,7 @@ pub(super) fn cost_of(points: Points) -> i32 {
 /// The demands of a part, as a walk over its slots.
 struct Walk<'a> {
     demands: &'a [Demand],
-    /// Families by place.
+    /// The families that count, by place.
     families: Vec<Family>,
     sets: Sets,
     /// For each slot the slots of its word.
@@ -151,9 +161,8 @@ struct Walk<'a> {
 }
 
 impl<'a> Walk<'a> {
-    fn new(problem: &Problem, part: &'a Part, tinges: &[Tinge]) -> Self {
-        let mut families: Vec<Family> = tinges.iter().filter_map(|tinge| tinge.0).collect();
-        families.dedup();
+    /// A walk over the part's slots; `None` where its states are beyond numbering.
+    fn new(problem: &Problem, part: &'a Part, tinges: &[Tinge]) -> Option<Self> {
         let start = part.slots.start;
         let word = |slot: usize| {
             let word = &problem.slots[slot].word;
@@ -164,16 +173,25 @@ impl<'a> Walk<'a> {
             _ => None,
         });
         let wanted = part.demands.iter().find_map(|demand| match demand {
-            Demand::Families { families, by_word, .. } => Some((*families, *by_word)),
+            Demand::Families { families, strays, by_word, .. } => Some((*families, *strays, *by_word)),
             _ => None,
         });
-        let (most, by_word) = wanted.unwrap_or((0, false));
-        let sets = Sets::new(families.len(), most);
+        let (most, strays, by_word) = wanted.unwrap_or((0, false, false));
+        let counts_as_one = |family: &Family| strays || matches!(family, Family::Page(_));
+        let mut families: Vec<Family> =
+            tinges.iter().filter_map(|tinge| tinge.0).filter(counts_as_one).collect();
+        families.dedup();
         let counts = [counts.next().unwrap_or(1), counts.next().unwrap_or(1)];
         let words = if by_word { families.len() + 1 } else { 1 };
-        let radices = [sets.members.len(), counts[0], counts[1], 1 << part.demands.len(), words];
+        let runs = part.demands.iter().filter(|demand| is_run(demand)).count();
+        let radices = [Sets::count(families.len(), most), counts[0], counts[1], 1 << runs, words];
+        let numbers = radices.iter().try_fold(1_usize, |all, &radix| all.checked_mul(radix));
+        if numbers.is_none_or(|numbers| numbers > MOST_NUMBERS) {
+            return None;
+        }
+        let sets = Sets::new(families.len(), most);
         let of_slots = part.slots.clone().map(word).collect();
-        Self { demands: &part.demands, families, sets, words: of_slots, by_word, radices }
+        Some(Self { demands: &part.demands, families, sets, words: of_slots, by_word, radices })
     }
 
     fn radix(&self) -> usize {
@@ -185,36 +203,38 @@ impl<'a> Walk<'a> {
         digits.iter().zip(self.radices).fold(0, |sum, (digit, radix)| sum * radix + digit)
     }
 
-    fn place(&self, family: Family) -> usize {
-        self.families.binary_search(&family).unwrap_or(0)
+    /// The place of a family that counts.
+    fn place(&self, family: Family) -> Option<usize> {
+        self.families.binary_search(&family).ok()
     }
 
     /// The state after `slot`, and what is lost for good.
     fn step(&self, mut next: State, slot: usize, (family, main): Tinge) -> (State, i32) {
-        let mut cost = 0;
-        let mut counter = 0;
+        let (mut cost, mut counter, mut bit) = (0, 0, 1);
         if self.by_word {
             self.take_word(&mut next, slot, family);
         }
-        for (place, demand) in self.demands.iter().enumerate() {
+        for demand in self.demands {
             match demand {
                 Demand::MainIn { slots, points } => {
-                    cost += run(&mut next.met, place, slots, slot, main, *points);
+                    cost += run((&mut next.met, bit), slots, slot, main, *points);
+                    bit <<= 1;
                 }
                 Demand::FamilyIn { slots, family: wanted, points } => {
-                    cost += run(&mut next.met, place, slots, slot, family == Some(*wanted), *points);
+                    cost += run((&mut next.met, bit), slots, slot, family == Some(*wanted), *points);
+                    bit <<= 1;
                 }
                 Demand::AtLeast { family: wanted, letters, .. } => {
                     let count = &mut next.counted[counter];
                     *count = (*count + usize::from(family == Some(*wanted))).min(*letters);
                     counter += 1;
                 }
-                Demand::Families { strays, by_word, .. } => {
+                Demand::Families { by_word, .. } => {
                     let ends = self.words[slot].end == slot + 1;
-                    let whole = next.word.checked_sub(1).map(|place| self.families[place]);
-                    let found = if *by_word { whole.filter(|_| ends) } else { family };
-                    if let Some(found) = found.filter(|f| *strays || matches!(f, Family::Page(_))) {
-                        next.set = self.sets.with(next.set, self.place(found));
+                    let whole = next.word.checked_sub(1).filter(|_| ends);
+                    let found = if *by_word { whole } else { family.and_then(|family| self.place(family)) };
+                    if let Some(found) = found {
+                        next.set = self.sets.with(next.set, found);
                     }
                     next.word = if ends { 0 } else { next.word };
                 }
@@ -226,7 +246,7 @@ impl<'a> Walk<'a> {
 
     /// Remembers whether the word so far is all of one family.
     fn take_word(&self, next: &mut State, slot: usize, family: Option<Family>) {
-        let place = family.map_or(0, |family| self.place(family) + 1);
+        let place = family.and_then(|family| self.place(family)).map_or(0, |place| place + 1);
         if self.words[slot].start == slot {
             next.word = place;
         } else if next.word != place {
@@ -256,16 +276,19 @@ impl<'a> Walk<'a> {
     }
 }
 
-/// A demand of a run of slots: met, or lost where the run ends without.
+/// Whether a demand is of a run of slots.
+const fn is_run(demand: &Demand) -> bool {
+    matches!(demand, Demand::MainIn { .. } | Demand::FamilyIn { .. })
+}
+
+/// A demand of a run of slots, with its bit: met, or lost where the run ends without.
 fn run(
-    met: &mut usize,
-    place: usize,
+    (met, bit): (&mut usize, usize),
     slots: &Range<usize>,
     slot: usize,
     is_met: bool,
     points: Points,
 ) -> i32 {
-    let bit = 1 << place;
     if slots.contains(&slot) && is_met {
         *met |= bit;
     }
@@ -287,6 +310,16 @@ struct Sets {
 }
 
 impl Sets {
+    /// How many sets there are.
+    fn count(families: usize, most: usize) -> usize {
+        let (mut all, mut of_size) = (0_usize, 1_usize);
+        for size in 0..most.min(families + 1) {
+            all = all.saturating_add(of_size);
+            of_size = of_size.saturating_mul(families - size) / (size + 1);
+        }
+        all + usize::from(families >= most)
+    }
+
     fn new(families: usize, most: usize) -> Self {
         let mut sets = Self { members: vec![Vec::new()], grown: Vec::new(), families };
         let mut place = 0;
@@ -332,5 +365,15 @@ mod tests {
         assert_eq!((sets.members[one].as_slice(), sets.with(one, 3)), (&[3][..], one));
         assert_eq!(sets.with(one, 1), sets.with(other, 3));
         assert_eq!(sets.with(sets.with(one, 1), 4), sets.with(one, 1), "full is full");
+    }
+
+    #[test]
+    fn sets_are_as_many_as_counted() {
+        for families in 0..7 {
+            for most in 0..9 {
+                let made = Sets::new(families, most).members.len();
+                assert_eq!(Sets::count(families, most), made, "{families} families, {most} wanted");
+            }
+        }
     }
 }

@@ -37,6 +37,9 @@ pub enum Standing {
 /// Why there is no arrangement.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hindrance {
+    /// Every slot stays as it is: pinned, by hand, stuck down or not asked about. The one suggestion is what stands
+    /// there.
+    NothingAsked,
     /// No strip has a slot that could be filled anew.
     NothingServes,
     /// A strip cannot be as short as its room.
@@ -57,7 +60,7 @@ impl Hindrance {
     pub(super) const fn of_strip(self, place: usize) -> Self {
         match self {
             Self::TooLong { shortest, room, .. } => Self::TooLong { strip: place, shortest, room },
-            Self::NothingServes | Self::TooLongTogether => self,
+            Self::NothingAsked | Self::NothingServes | Self::TooLongTogether => self,
         }
     }
 }

@@ -272,7 +272,7 @@ impl Region {
         for (place, (way, part)) in ways.iter().zip(&field.problem.parts).enumerate() {
             for (entry, slot) in way.iter().zip(part.slots.clone()) {
                 for used in limits.of(slot, entry.choice) {
-                    excess[usize::from(used.limit)] += i64::from(used.by);
+                    excess[used.limit as usize] += i64::from(used.by);
                 }
                 for need in self.needs(place) {
                     excess[limits.need(place, *need)] -= i64::from(entry.meets >> need & 1);

@@ -165,11 +165,23 @@ impl Problem {
         self.slots.iter().all(|slot| slot.choices.iter().all(|choice| choice.put == Put::Empty))
     }
 
+    /// Whether there are slots, and all stay as they are.
+    pub(super) fn asks_nothing(&self) -> bool {
+        !self.slots.is_empty() && self.slots.iter().all(Slot::is_kept)
+    }
+
     /// Slots that are free and that nothing serves: place of the strip, and slot.
     pub(super) fn unserved(&self) -> Vec<(usize, usize)> {
         let is_bare = |slot: &Slot| matches!(slot.choices.as_slice(), [one] if one.put == Put::Empty);
         let bare = self.slots.iter().enumerate().filter(|(_, slot)| is_bare(slot));
         bare.map(|(place, slot)| (slot.part, place - self.parts[slot.part].slots.start)).collect()
+    }
+}
+
+impl Slot {
+    /// Whether what stands there stays.
+    pub(super) fn is_kept(&self) -> bool {
+        self.choices.iter().all(|choice| choice.put == Put::Kept)
     }
 }
 

@@ -46,7 +46,7 @@ pub struct Search {
     least: Points,
     /// What stands in the way of any arrangement.
     hindrance: Option<Hindrance>,
-    /// Whether costs are beyond what can be reckoned with: then nothing is proved.
+    /// Whether costs, or colours, are beyond what can be reckoned with: then nothing is proved.
     beyond: bool,
     /// Heights that are worth a quick look, strip by strip, as places.
     likely: Vec<Vec<Option<usize>>>,
@@ -104,20 +104,28 @@ impl Search {
             done: false,
             field: Field::new(problem),
         };
-        let first = Known::new(&search.field, greedy(&search.field.problem));
-        search.beyond = cost_of(first.suggestion.score) > NEVER / 2;
-        if search.beyond {
-            search.improve(first.path);
-            search.done = true;
-        } else if search.alone.is_empty() {
-            let likely = likely_lines(&search.field, LIKELY);
-            search.likely = likely.into_iter().map(|line| vec![Some(line)]).collect();
-            search.begin();
-        } else {
-            // Whoever asks before the strips are done by themselves is told something all the same.
-            search.improve(first.path);
-        }
+        search.take_first();
         search
+    }
+
+    /// Begins with arrangements that are quickly made, unless it shows that there is none.
+    fn take_first(&mut self) {
+        let first = Known::new(&self.field, greedy(&self.field.problem));
+        self.beyond = self.field.is_too_rich || cost_of(first.suggestion.score) > NEVER / 2;
+        match self.all_rooms.shortened(&self.field.problem, first.path.clone()) {
+            Err(hindrance) => (self.hindrance, self.done) = (Some(hindrance), true),
+            Ok(short) if keeps_counts(&self.field.problem, &short) => self.improve(short),
+            Ok(_) => {}
+        }
+        if self.beyond || self.done || !self.alone.is_empty() {
+            // Whoever asks before the search has come to anything is told something all the same.
+            self.improve(first.path);
+            self.done |= self.beyond;
+        } else {
+            let likely = likely_lines(&self.field, LIKELY);
+            self.likely = likely.into_iter().map(|line| vec![Some(line)]).collect();
+            self.begin();
+        }
     }
 
     /// Takes the searches for each strip by itself on; once they are done, begins with what they found.
@@ -132,6 +140,10 @@ impl Search {
                 self.improve(path);
             }
             return work;
+        }
+        if self.alone.iter().any(|search| search.beyond) {
+            (self.beyond, self.done) = (true, true);
+            return 1;
         }
         self.hindrance = (0..).zip(&self.alone).find_map(|(strip, search)| {
             let nothing = search.proved.is_empty();
@@ -256,12 +268,7 @@ impl Search {
             Some(long) => {
                 self.least = long.suggestion.score;
                 self.rooms = self.all_rooms.clone();
-                self.hindrance = self.rooms.hindrance(&self.field.problem);
-                if self.proved.is_empty() && self.hindrance.is_some() {
-                    self.done = true;
-                } else {
-                    self.begin();
-                }
+                self.begin();
             }
             None => self.done = true,
         }
@@ -346,6 +353,7 @@ impl Search {
     pub fn outcome(&self) -> Outcome {
         let nothing = self.field.problem.serves_nothing();
         let standing = match self.hindrance {
+            _ if self.field.problem.asks_nothing() => Standing::Impossible(Hindrance::NothingAsked),
             Some(hindrance) => Standing::Impossible(hindrance),
             None if self.beyond => Standing::BestSoFar,
             None if nothing => Standing::Impossible(Hindrance::NothingServes),

@@ -138,7 +138,7 @@ fn counts(field: &Field, limits: &Limits, region: &Region, chains: &[Chain]) -> 
     let mut seen = vec![usize::MAX; limits.most.len()];
     for (slot, row) in rows.iter().enumerate() {
         for used in row.iter().flat_map(|&choice| limits.of(slot, choice)) {
-            let used = usize::from(used.limit);
+            let used = used.limit as usize;
             slots_of[used] += i32::from(std::mem::replace(&mut seen[used], slot) != slot);
         }
     }
@@ -147,7 +147,7 @@ fn counts(field: &Field, limits: &Limits, region: &Region, chains: &[Chain]) -> 
     };
     let tie = |limit: usize| {
         let uses = |slot: usize, choice: u16| {
-            limits.of(slot, choice).iter().any(|used| usize::from(used.limit) == limit)
+            limits.of(slot, choice).iter().any(|used| used.limit as usize == limit)
         };
         let row = |(slot, row): (usize, &Vec<u16>)| {
             row.iter().map(|&choice| (-i32::from(uses(slot, choice)), false)).collect()

@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use ratatui::Frame;
 
-use crate::app::{self, Colours, Effect, Input, Shelf, State, Then, update};
+use crate::app::{self, Colours, Effect, Input, ReadOnly, Shelf, State, Then, update};
 use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
 use crate::order::Order;
 use crate::plan::Plan;
@@ -81,7 +81,11 @@ impl Desk {
         let told: Vec<String> = problems.chain(faults).collect();
         let shelf = shelf(&mut loaded, &file);
         let fresh = slug.is_none();
-        let read_only = !access.may_write();
+        let read_only = match access {
+            Access::Writer(_) => None,
+            Access::OtherWriter => Some(ReadOnly::Held),
+            Access::ReadOnly => Some(ReadOnly::Folder),
+        };
         let held = app::PlanFile { slug, read_only, ..app::PlanFile::default() };
         let mut state = State::new(shelf, plan, held, colours, keys);
         let trial = if access.may_write() {
@@ -204,11 +208,7 @@ impl Desk {
 
 /// The stash and what it is judged by, for work on `file`: the other plans speak for their letters.
 fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
-    let others: Vec<(String, Plan)> = std::mem::take(&mut loaded.plans)
-        .into_iter()
-        .filter(|entry| entry.file.path() != file.path())
-        .filter_map(|entry| Some((entry.file.slug().to_string(), entry.plan?)))
-        .collect();
+    let others = loaded.take_others(file);
     let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
     Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others)
 }

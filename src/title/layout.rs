@@ -147,6 +147,12 @@ impl Layout {
         self.lines.iter().map(|line| line.length).max().unwrap_or_default()
     }
 
+    /// The line that `slot` stands on.
+    #[must_use]
+    pub fn line_of(&self, slot: usize) -> Option<&LineBox> {
+        self.lines.iter().find(|line| line.slots.contains(&slot))
+    }
+
     /// Leftmost, lowest, rightmost and highest point of all boxes; all 0 without letters.
     #[must_use]
     pub fn bounds(&self) -> (Length, Length, Length, Length) {

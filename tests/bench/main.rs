@@ -1,6 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table. Nothing here passes or fails: it measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place. Nothing here passes or fails: it
+//! measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -8,6 +9,7 @@
 )]
 
 mod made;
+mod places;
 
 use std::fs;
 use std::hint::black_box;
@@ -23,6 +25,9 @@ use tempfile::TempDir;
 use toml::de::DeTable;
 
 fn main() {
+    if std::env::args().any(|word| word == "places") {
+        return places::places();
+    }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
         .map(|&(name, sheets)| {
@@ -41,6 +46,13 @@ fn main() {
             keys(name, folder.path(), size);
         }
     }
+    println!("\none key on the page to its frame: strips and things carried");
+    for (name, folder) in &folders {
+        for size in [(80, 24), (140, 45)] {
+            carried(name, folder.path(), size);
+        }
+    }
+    places::places();
 }
 
 /// Median and 99th percentile.
@@ -104,6 +116,38 @@ fn start(name: &str, folder: &Path) {
         millis(slow),
         millis(rival),
         ratio(ours, rival)
+    );
+}
+
+/// A session of keys on the page, each drawn: strips and things carried, turned, made larger, looked at from near.
+fn carried(name: &str, folder: &Path, size: (u16, u16)) {
+    const SESSION: [&str; 16] = [
+        "right", "down", "left", "up", "]", "J", "right", "[", "K", "down", "tab", "right", "+", "z", "u",
+        "tab",
+    ];
+    let mut state = open(folder, size);
+    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
+    update(&mut state, Input::Key(Key::parse("2").unwrap()));
+    let (mut all, mut still) = (Vec::new(), Vec::new());
+    for round in 0..480 {
+        let key = Input::Key(Key::parse(SESSION[round % SESSION.len()]).unwrap());
+        let begun = Instant::now();
+        update(&mut state, key);
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        all.push(begun.elapsed());
+        let begun = Instant::now();
+        terminal.draw(|frame| draw(&state, frame)).unwrap();
+        still.push(begun.elapsed());
+    }
+    let ((median, slow), (still, _)) = (figures(&mut all), figures(&mut still));
+    println!(
+        "  {name:<3} {:>3}x{:<2} {} p99 {}   still {}  {}",
+        size.0,
+        size.1,
+        millis(median),
+        millis(slow),
+        millis(still),
+        ratio(median, still)
     );
 }
 

@@ -86,7 +86,10 @@ fn a_bad_plan_is_told_and_not_judged() {
     stash.write("pages/bad.toml", "[[strip]]\nwording = 3\n");
     let answer = stash.run(&["check", "bad"]);
     assert_eq!((answer.code, answer.out.as_str()), (2, ""));
-    assert!(answer.err.contains("pages/bad.toml:2:"), "{}", answer.err);
+    assert_eq!(answer.err.matches("pages/bad.toml:2:").count(), 1, "{}", answer.err);
+    stash.write("sheets/bad.toml", "form = 'tle'\n");
+    let both = stash.run(&["suggest", "bad"]).err;
+    assert!(both.contains("sheets/bad.toml:1:") && both.ends_with(&answer.err), "{both}");
 }
 
 #[test]

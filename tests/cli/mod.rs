@@ -7,5 +7,6 @@
 mod answers;
 mod documents;
 mod faults;
+mod places;
 mod shell;
 mod suggest;

@@ -218,7 +218,8 @@ impl<'a> Free<'a> {
     }
 
     fn has_room(&self, all: &All<'_>, key: &[usize]) -> bool {
-        let Some(room) = self.room else { return true };
+        // What cannot be changed is as long as it is.
+        let Some(room) = self.room.filter(|_| !self.slots.is_empty()) else { return true };
         let mut letters = self.strip.letters().to_vec();
         for ((&slot, choices), &place) in self.slots.iter().zip(&self.choices).zip(key) {
             letters[slot] = choices.get(place).map(|one| {

@@ -8,6 +8,8 @@ mod drawn;
 mod judged;
 mod kept;
 mod lying;
+mod placed;
+mod resting;
 mod standing;
 mod suggested;
 mod tiny;

@@ -95,9 +95,13 @@ fn equals_brute_force(seeds: std::ops::Range<u64>, twist: Twist) {
 
 /// What a search that is done says of a case that has room enough.
 fn standing(case: &Tiny) -> Standing {
-    let mut slots = (0..case.plan.strips().len())
-        .flat_map(|place| (0..case.plan.strips()[place].len()).map(move |slot| (place, slot)));
-    if slots.all(|(place, slot)| case.is_free(place, slot) && case.choices(place, slot).is_empty()) {
+    let slots = || {
+        (0..case.plan.strips().len())
+            .flat_map(|place| (0..case.plan.strips()[place].len()).map(move |slot| (place, slot)))
+    };
+    if !slots().any(|(place, slot)| case.is_free(place, slot)) {
+        Standing::Impossible(Hindrance::NothingAsked)
+    } else if slots().all(|(place, slot)| case.is_free(place, slot) && case.choices(place, slot).is_empty()) {
         Standing::Impossible(Hindrance::NothingServes)
     } else {
         Standing::Best

@@ -4,8 +4,8 @@
 
 use oddment::checks::{Scene, Taste, alternates, judge};
 use oddment::letter::Character;
-use oddment::measure::{Angle, Length, Point};
-use oddment::page::Page;
+use oddment::measure::{Angle, Colour, Length, Point, Size, Tint};
+use oddment::page::{Element, Kind, Lie, Outline, Page};
 use oddment::plan::{History, Plan, PlanEdit, Spoken};
 use oddment::stash::Stash;
 use oddment::title::{
@@ -34,6 +34,14 @@ enum Act {
     PutStripIn(usize, usize),
     TakeStripOut(usize),
     Page(bool),
+    AddThing(usize, i8, i8),
+    MoveThing(usize, i8, i8),
+    SizeThing(usize, u8),
+    RecolourThing(usize, u8),
+    TakeThingAway(usize),
+    Restack(usize, usize),
+    /// A thing with its mat, as one.
+    ThingAndMat(usize, i8),
     /// Goes on with another plan.
     Whole(u64),
     /// The run of moves ends here.
@@ -61,10 +69,25 @@ fn acts() -> impl Strategy<Value = Vec<Act>> {
         1 => (0..9_usize, 0..4_usize).prop_map(|(p, role)| Act::PutStripIn(p, role)),
         1 => place.prop_map(Act::TakeStripOut),
         1 => any::<bool>().prop_map(Act::Page),
+        12 => on_page(),
         1 => (0..60_u64).prop_map(Act::Whole),
         1 => Just(Act::Pause),
     ];
     prop::collection::vec(act, 0..40)
+}
+
+/// What someone does to the things on the page; places reach a little beyond them.
+fn on_page() -> impl Strategy<Value = Act> {
+    let place = 0..4_usize;
+    prop_oneof![
+        2 => (place.clone(), any::<i8>(), any::<i8>()).prop_map(|(p, x, y)| Act::AddThing(p, x, y)),
+        4 => (0..2_usize, -3..4_i8, -3..4_i8).prop_map(|(p, x, y)| Act::MoveThing(p, x, y)),
+        2 => (0..2_usize, any::<u8>()).prop_map(|(p, by)| Act::SizeThing(p, by)),
+        1 => (place.clone(), any::<u8>()).prop_map(|(p, red)| Act::RecolourThing(p, red)),
+        1 => place.clone().prop_map(Act::TakeThingAway),
+        1 => (place.clone(), place.clone()).prop_map(|(a, b)| Act::Restack(a, b)),
+        1 => (place, any::<i8>()).prop_map(|(p, x)| Act::ThingAndMat(p, x)),
+    ]
 }
 
 /// The edit that an act asks for; `None` where there is nothing to move or pin.
@@ -137,18 +160,73 @@ fn whole_edit(act: &Act, plan: &Plan) -> Option<PlanEdit> {
             page.margin = if *bare { Length::ZERO } else { page.margin };
             Some(PlanEdit::Page(Box::new(page)))
         }
+        other => page_edit(other, plan),
+    }
+}
+
+/// A thing that lies there.
+fn thing(kind: Kind, (x, y): (i8, i8)) -> Element {
+    let mm = |by: i8| Length::from_mm(i64::from(by));
+    let size = Size { width: mm(60), height: mm(40) };
+    let lie = Lie { at: Point { x: mm(x), y: mm(y) }, size, turn: Angle::ZERO, outline: Outline::Rect };
+    Element { name: None, kind, original: false, lie, colours: Vec::new(), cover: None, bed: None }
+}
+
+/// The edit that an act on the things of the page, or on all of the plan, asks for.
+fn page_edit(act: &Act, plan: &Plan) -> Option<PlanEdit> {
+    let insert = |place, thing| PlanEdit::InsertElement(place, Box::new(thing));
+    let changed = |place: usize, change: &dyn Fn(&mut Element)| {
+        // Beyond the topmost there is nothing to change, and the edit must do without.
+        let mut element =
+            plan.page.elements.get(place).cloned().unwrap_or_else(|| thing(Kind::Label, (1, 1)));
+        change(&mut element);
+        Some(PlanEdit::Element(place, Box::new(element)))
+    };
+    match act {
+        Act::AddThing(place, x, y) => Some(insert(*place, thing(Kind::Photo, (*x, *y)))),
+        Act::MoveThing(place, x, y) => changed(*place, &|element| {
+            element.lie.at.x += Length::from_mm(i64::from(*x));
+            element.lie.turn = element.lie.turn + Angle::from_thousandths(i32::from(*y) * 1000);
+        }),
+        Act::SizeThing(place, by) => changed(*place, &|element| {
+            element.lie.size.width = Length::from_mm(i64::from(*by) + 1);
+        }),
+        Act::RecolourThing(place, red) => changed(*place, &|element| {
+            element.colours = vec![Tint::plain(Colour { r: *red, g: 0, b: 0 })];
+        }),
+        Act::TakeThingAway(place) => Some(PlanEdit::RemoveElement(*place)),
+        Act::Restack(a, b) => Some(PlanEdit::Restack(*a, *b)),
+        Act::ThingAndMat(place, x) => {
+            let both =
+                [insert(*place, thing(Kind::Mat, (*x, 0))), insert(*place + 1, thing(Kind::Photo, (*x, 4)))];
+            Some(PlanEdit::Several(both.to_vec()))
+        }
         Act::Whole(seed) => Some(PlanEdit::Whole(Box::new(Case::new(*seed).plan))),
         _ => None,
     }
 }
 
-/// What a move moves: one letter that stays the same sticker, or a strip.
-fn moves(edit: &PlanEdit, before: &Plan) -> Option<(usize, Option<usize>)> {
+/// What a move moves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Moved {
+    /// One letter that stays the same sticker, by its strip and slot.
+    Letter(usize, usize),
+    Strip(usize),
+    /// A thing on the page that stays the same but for where and how large it lies.
+    Thing(usize),
+}
+
+fn moves(edit: &PlanEdit, before: &Plan) -> Option<Moved> {
     match edit {
-        PlanEdit::Strip(place, Edit::Place(_)) => Some((*place, None)),
+        PlanEdit::Strip(place, Edit::Place(_)) => Some(Moved::Strip(*place)),
+        PlanEdit::Element(place, next) => {
+            let was = before.page.elements.get(*place)?;
+            let moved = Element { lie: next.lie, ..was.clone() };
+            (moved == **next).then_some(Moved::Thing(*place))
+        }
         PlanEdit::Strip(place, Edit::Letter { slot, stood: Some(next) }) => {
             let was = before.strips().get(*place)?.letter(*slot)?;
-            (was.sticker == next.sticker && was.pinned == next.pinned).then_some((*place, Some(*slot)))
+            (was.sticker == next.sticker && was.pinned == next.pinned).then_some(Moved::Letter(*place, *slot))
         }
         _ => None,
     }

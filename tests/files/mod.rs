@@ -6,4 +6,5 @@ mod any;
 mod broken;
 mod folder;
 mod round;
+mod things;
 mod valid;

@@ -21,14 +21,14 @@ pub(super) fn own() -> ColourNames {
 }
 
 #[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
-fn read(text: &str) -> Plan {
+pub(super) fn read(text: &str) -> Plan {
     let (plan, problems) = read_plan("pages/quay.toml", text, &own(), None);
     assert!(!problems.has_errors(), "{problems}\n{text}");
     plan.unwrap()
 }
 
 #[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
-fn save(old: &str, plan: &Plan) -> String {
+pub(super) fn save(old: &str, plan: &Plan) -> String {
     write_plan(old, plan, &own()).unwrap()
 }
 
@@ -52,7 +52,7 @@ pub(super) fn stand(strip: &mut Strip, slot: usize, stood: Option<Stood>) {
 }
 
 /// The lines of `new` that are not in `old`, and those of `old` that are gone, in order.
-fn changed(old: &str, new: &str) -> (Vec<String>, Vec<String>) {
+pub(super) fn changed(old: &str, new: &str) -> (Vec<String>, Vec<String>) {
     let missing = |from: &str, within: &str| {
         let mut left: Vec<&str> = within.split_inclusive('\n').collect();
         from.split_inclusive('\n')

@@ -37,7 +37,7 @@ fn any_input() -> impl Strategy<Value = Input> {
         2 => Just(Input::Key(Key::plain(KeyCode::Esc))),
         3 => prop::sample::select(typed).prop_map(|c| Input::Key(Key::plain(KeyCode::Char(c)))),
         3 => mouse.prop_map(|(column, row, what)| Input::Mouse(Mouse { what, column, row })),
-        1 => prop::sample::select(vec!["WALK", "A\nB", "button, 18 mm", "E teal", "漢字"])
+        1 => prop::sample::select(vec!["WALK", "A\nB", "button, 18 mm", "E teal", "漢字", "photo 6 x 4 in teal on tan", "b", "200 x 100 mm", "30, 40, 5"])
             .prop_map(|text| Input::Paste(text.to_owned())),
         1 => prop::sample::select(vec![(80, 24), (140, 45), (60, 18), (59, 17), (0, 0)])
             .prop_map(|(columns, rows)| Input::Resize { columns, rows }),
@@ -101,7 +101,12 @@ proptest! {
     #[test]
     fn any_keys_leave_the_stash_and_the_history_whole(
         inputs in prop::collection::vec(any_input(), 1..70),
-        line in prop::sample::select(vec!["L A N T E R N _ W A L K", "kelp/A [N] kelp/A | oars/a n", "[A]"]),
+        line in prop::sample::select(vec![
+            "L A N T E R N _ W A L K",
+            "kelp/A [N] kelp/A | oars/a n",
+            "[A]",
+            "[kelp/A] N | n // 200x150; mat 100x60@50,40; photo 80x50@60,45; title@20,140",
+        ]),
     ) {
         let mut bench = Bench::on(line);
         let start = bench.state.trial.plan().clone();

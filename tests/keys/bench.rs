@@ -2,16 +2,20 @@
 //!
 //! A line is its slots: `kelp/L` a letter of the stash, `A` an empty slot that wants an A, `[...]` the chosen one;
 //! `>0.5` nudged, `^0.5` raised, `~1` tilted, `*` pinned, `(turned)` how it stands in; `_` parts words, `|` strips.
+//! After `//` comes a page, looked at from the start: its size, then `kind WxH@X,Y` for each thing, the lowest first, and
+//! `title@X,Y` for where the first strip lies.
 //! Must not know what any key does.
 
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Shelf, State, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Thing,
+    update,
 };
 use oddment::checks::Taste;
 use oddment::files::{read_plan, read_sheet};
 use oddment::measure::{Angle, ColourNames, Length};
+use oddment::page::Outline;
 use oddment::plan::Plan;
 use oddment::stash::{SheetId, Stash};
 use oddment::title::{Joint, Sticker, Stood, Strip};
@@ -57,7 +61,11 @@ pub(super) struct Bench {
 impl Bench {
     /// The bench on a saved plan `quay` with this line.
     pub(super) fn on(line: &str) -> Self {
-        Self::on_plan(&plan_text(line))
+        let Some((strips, page)) = line.split_once(" // ") else { return Self::on_plan(&plan_text(line)) };
+        let mut bench = Self::on_plan(&page_text(&plan_text(strips), page));
+        bench.press("2");
+        bench.ran.clear();
+        bench
     }
 
     /// The bench on a saved plan `quay` of this text.
@@ -107,7 +115,8 @@ impl Bench {
         match word {
             "trial" => self.state.offer_trial(),
             "unnamed" => self.state.file.slug = None,
-            "read-only" => self.state.file.read_only = true,
+            "held" => self.state.file.read_only = Some(ReadOnly::Held),
+            "read-only" => self.state.file.read_only = Some(ReadOnly::Folder),
             "order" => {
                 self.state.show_order(&(1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n"));
             }
@@ -171,6 +180,7 @@ impl Bench {
                 let accepted = if finding.accepted { " accepted" } else { "" };
                 format!("  check {} {}{accepted}", bench.finding, finding.id)
             }
+            (Over::Nothing, Focus::OnPage) => format!("  // {}", self.page()),
             (Over::Nothing, _) => String::new(),
             (Over::Alternates(list), _) => {
                 format!("  alternate {} of {}", list.chosen + 1, list.alternates.len())
@@ -183,6 +193,7 @@ impl Bench {
             (Over::OneMore, _) => "  one more".into(),
             (Over::Order(scroll), _) => format!("  order from {}", scroll.top + 1),
             (Over::Page(heading, scroll), _) => format!("  {heading} from {}", scroll.top + 1),
+            (Over::Help(scroll, _), _) => format!("  keys that work here from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),
             (Over::Typing(typing), _) => format!("  typing '{}'", typing.text()),
             (Over::Question(question), _) => format!("  {question:?}?"),
@@ -192,6 +203,69 @@ impl Bench {
     /// What was said last.
     pub(super) fn said(&self) -> &str {
         self.state.notice.as_ref().map_or("", |notice| &notice.text)
+    }
+
+    /// The page in the notation of these tests, the chosen thing in brackets.
+    pub(super) fn page(&self) -> String {
+        let (plan, chosen) = (self.state.trial.plan(), self.state.thing());
+        let size = plan
+            .page
+            .size
+            .map_or_else(|| "no size".to_owned(), |size| format!("{}x{}", size.width.mm(), size.height.mm()));
+        let ground = plan.page.ground.as_ref().map_or_else(String::new, |tint| format!(" {}", tint.name()));
+        let near = if self.state.page.near { " near" } else { "" };
+        let mut text = format!("{size}{ground}{near}");
+        let turned =
+            |turn: Angle| if turn == Angle::ZERO { String::new() } else { format!("~{}", turn.number()) };
+        for thing in self.state.things().rev() {
+            let told = match thing {
+                Thing::Element(place) => {
+                    let element = &plan.page.elements[place];
+                    let lie = element.lie;
+                    let (size, at) = (lie.size, lie.at);
+                    let mut told = format!(
+                        "{} {}x{}@{},{}",
+                        element.kind,
+                        size.width.mm(),
+                        size.height.mm(),
+                        at.x.mm(),
+                        at.y.mm()
+                    );
+                    told += &turned(lie.turn);
+                    let words = [
+                        (lie.outline == Outline::Round).then_some("round"),
+                        element.original.then_some("original"),
+                        element.cover.map(oddment::page::Cover::as_str),
+                        element.bed.map(|bed| if bed { "bed" } else { "no-bed" }),
+                        element.name.as_deref(),
+                    ];
+                    for word in words
+                        .into_iter()
+                        .flatten()
+                        .map(str::to_owned)
+                        .chain(element.colours.iter().map(|tint| tint.name().into_owned()))
+                    {
+                        let _ = write!(told, " {word}");
+                    }
+                    told
+                }
+                Thing::Strip(place) => {
+                    let strip = &plan.strips()[place];
+                    match strip.place.at {
+                        Some(at) => format!(
+                            "{}@{},{}{}",
+                            strip.role(),
+                            at.x.mm(),
+                            at.y.mm(),
+                            turned(strip.place.turn)
+                        ),
+                        None => strip.role().to_string(),
+                    }
+                }
+            };
+            text += &if thing == chosen { format!("; [{told}]") } else { format!("; {told}") };
+        }
+        text
     }
 
     /// The ids of the findings, worst first.
@@ -264,6 +338,27 @@ fn plan_text(line: &str) -> String {
         let _ = write!(text, "[[strip]]\nwording = '{wording}'\n{letters}");
     }
     text
+}
+
+/// The text of a plan with these strips and a page in the notation of these tests.
+fn page_text(strips: &str, page: &str) -> String {
+    let mut parts = page.split("; ");
+    let size = parts.next().unwrap();
+    let mut text =
+        if size == "no size" { String::new() } else { format!("size = '{} mm'\n", size.replace('x', " x ")) };
+    let mut strips = strips.to_owned();
+    for part in parts {
+        let (what, at) = part.split_once('@').unwrap();
+        let (x, y) = at.split_once(',').unwrap();
+        if let Some((kind, size)) = what.split_once(' ') {
+            let (width, height) = size.split_once('x').unwrap();
+            let _ =
+                write!(text, "[[element]]\nkind = '{kind}'\nsize = [{width}, {height}]\nat = [{x}, {y}]\n");
+        } else {
+            strips = strips.replacen("[[strip]]\n", &format!("[[strip]]\nat = [{x}, {y}]\n"), 1);
+        }
+    }
+    text + &strips
 }
 
 fn chosen(text: &str) -> Option<usize> {

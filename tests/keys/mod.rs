@@ -7,6 +7,8 @@
 mod any;
 mod bench;
 mod mouse;
+mod page;
+mod page_rows;
 mod rows;
 mod stories;
 mod suggesting;

@@ -167,10 +167,15 @@ fn a_plan_without_a_name_is_asked_for_one() {
 
 #[test]
 fn a_read_only_stash_refuses_to_save_and_says_so() {
-    let mut bench = Bench::on("[A] N");
-    bench.press("@read-only down s");
-    assert!(bench.asked.is_empty());
-    assert_eq!(bench.said(), "another oddment holds this stash; here it is read-only");
+    for (why, told) in [
+        ("@held", "another oddment holds this stash; here it is read-only"),
+        ("@read-only", "the folder of this stash takes no changes: it is read-only"),
+    ] {
+        let mut bench = Bench::on("[A] N");
+        bench.press(why).press("down s");
+        assert!(bench.asked.is_empty());
+        assert_eq!(bench.said(), told);
+    }
 }
 
 #[test]

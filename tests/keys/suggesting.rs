@@ -3,10 +3,10 @@
 //! Must not know how a search goes.
 
 use oddment::app::{Change, Over, Run, SuggestionView};
-use oddment::checks::judge;
-use oddment::measure::Points;
+use oddment::checks::{Alternate, alternates, judge};
+use oddment::measure::{Length, Points};
 use oddment::stash::Stash;
-use oddment::title::Edit;
+use oddment::title::{Edit, Layout, Sticker};
 
 use super::bench::Bench;
 
@@ -180,6 +180,89 @@ fn reasons_have_the_figures_of_the_stash() {
     assert!(of_a[3].contains(", the next best here, would cost "), "{of_a:?}");
     let of_w = reasons("[W] W R", "down");
     assert_eq!(of_w[0], "M, turned, stands in, though 1 kind of W is left within 15 % of 23 mm");
+}
+
+#[test]
+fn what_the_room_decides_is_told_and_marked() {
+    // The gold tile suits the page, and is 22 mm wide.
+    let plan = |spacing: &str| {
+        format!("colours = ['gold']\n[[strip]]\nwording = 'E'\nroom = '20 mm'\nspacing = '{spacing}'\n")
+    };
+    for spacing in ["even", "optical"] {
+        let mut bench = Bench::on_plan(&plan(spacing));
+        bench.press("n @work");
+        let told = view(&bench).reasons.join("; ");
+        assert!(told.contains("E of gold tile 22 mm (gold 22 mm) would cost "), "{told}");
+        assert!(
+            told.contains(" less here, but the line would be 2 mm longer than its room of 20 mm"),
+            "{told}"
+        );
+        bench.press("esc enter");
+        let Over::Alternates(list) = &bench.state.over else { unreachable!() };
+        let sheet = |one: &Alternate| bench.state.shelf.stash.chip(one.candidate.chip).sheet.id.to_string();
+        let long: Vec<String> =
+            list.alternates.iter().filter(|one| one.too_long.is_some()).map(sheet).collect();
+        assert_eq!((long.as_slice(), list.alternates.len()), (&["blocks".to_owned()][..], 3));
+    }
+}
+
+#[test]
+fn an_alternate_is_too_long_where_the_check_of_room_says_so() {
+    let (mut long, mut short) = (0, 0);
+    for setting in ["", "spacing = 'optical'\n"] {
+        let wide = format!("[[strip]]\nwording = 'KLAN\\nTEA'\nroom = '79 mm'\n{setting}");
+        let mut bench = Bench::on_plan(&wide.replace('\'', "\""));
+        bench.press(&"down right ".repeat(7)).press("home right > home");
+        let (plan, shelf) = (bench.state.trial.plan(), &bench.state.shelf);
+        for slot in 0..7 {
+            for one in alternates(plan, 0, slot, &shelf.stash, &shelf.scene) {
+                let mut with = plan.clone();
+                let id = shelf.stash.chip(one.candidate.chip).id();
+                let sticker = Sticker::Chip { id, stands_in: one.candidate.stands_in };
+                let stood = plan.strips()[0].letter(slot).unwrap().with(sticker);
+                with.edit_strip(0, Edit::Letter { slot, stood: Some(stood) });
+                let line = Layout::of(&with.strips()[0], &shelf.stash).lines[usize::from(slot > 3)].length;
+                let over = line - Length::from_mm(79);
+                let told = (over > Length::ZERO).then_some(over);
+                assert_eq!(one.too_long, told, "{setting}, slot {slot}: {one:?}");
+                long += usize::from(told.is_some());
+                short += usize::from(told.is_none());
+            }
+        }
+    }
+    assert!(long > 3 && short > 3, "{long} {short}");
+}
+
+#[test]
+fn the_keys_are_listed_over_whatever_they_work_in() {
+    let mut bench = Bench::on("L [A] N T E R N _ W A L K");
+    bench.press("n @slice @long esc ?");
+    let Over::Help(keys, _) = &bench.state.over else { unreachable!() };
+    let listed = |text: &str| keys.lines.iter().any(|line| line.contains(text));
+    assert!(listed("Take this suggestion") && listed("Go up.") && !listed("Save the page plan"), "{keys:?}");
+    bench.press("?");
+    assert_eq!(bench.said(), "these are the keys; esc goes back");
+    bench.press("esc");
+    assert_eq!(bench.told(), "L [A] N T E R N _ W A L K  suggestion 1 of 1");
+    // What is found while they are read is there afterwards.
+    bench.press("s ? @work q");
+    assert!(claim(&bench).ends_with("is the best there is"));
+    assert_eq!(
+        view(&bench).suggestion,
+        bench.state.work.suggesting.as_ref().unwrap().pursuit.outcome().suggestions[0]
+    );
+    for keys in ["enter", "k c", "m", "@order", "@plans"] {
+        let mut bench = Bench::on("kelp/L [kelp/A] N");
+        bench.press(keys);
+        let before = bench.told();
+        bench.press("?");
+        assert!(matches!(bench.state.over, Over::Help(..)), "{keys}");
+        bench.press("esc");
+        assert_eq!(bench.told(), before, "{keys}");
+    }
+    let mut bench = Bench::on("kelp/N [kelp/A] kelp/R");
+    bench.press("enter end w ? @work esc");
+    assert!(bench.state.work.why_not.is_some(), "what was asked is not forgotten");
 }
 
 #[test]

@@ -5,12 +5,18 @@
 use oddment::app::ACTIONS;
 
 use super::bench::Bench;
-use super::rows::CASES;
+use super::page_rows;
+use super::rows::{self, Case};
+
+/// Every row.
+fn cases() -> impl Iterator<Item = &'static Case> {
+    rows::CASES.iter().chain(page_rows::CASES)
+}
 
 #[test]
 fn each_row_of_keys_gives_what_it_says() {
     let mut wrong = String::new();
-    for (name, before, keys, after) in CASES {
+    for (name, before, keys, after) in cases() {
         let mut bench = Bench::on(before);
         let told = bench.press(keys).told();
         if told != *after {
@@ -25,9 +31,9 @@ fn each_row_of_keys_gives_what_it_says() {
 #[test]
 fn no_action_is_left_out() {
     for row in ACTIONS {
-        assert!(CASES.iter().any(|(name, ..)| *name == row.name), "{} is tried by no row", row.name);
+        assert!(cases().any(|(name, ..)| *name == row.name), "{} is tried by no row", row.name);
     }
-    for (name, ..) in CASES {
+    for (name, ..) in cases() {
         assert!(ACTIONS.iter().any(|row| row.name == *name), "{name} is no action");
     }
 }
@@ -35,7 +41,7 @@ fn no_action_is_left_out() {
 #[test]
 fn every_key_of_an_action_runs_it() {
     for row in ACTIONS {
-        for (name, before, keys, _) in CASES.iter().filter(|(name, ..)| *name == row.name).take(1) {
+        for (name, before, keys, _) in cases().filter(|(name, ..)| *name == row.name).take(1) {
             let first = keys.trim_end().rsplit_once(' ').map_or("", |(first, _)| first);
             let told = |key: &str| {
                 let mut bench = Bench::on(before);

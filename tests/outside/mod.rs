@@ -2,6 +2,7 @@
 //!
 //! Must not know how the program comes by its answers.
 
+mod areas;
 mod best_mix;
 mod canonical_forms;
 mod characters;
@@ -12,4 +13,6 @@ mod frequency;
 mod grapheme_breaks;
 mod lengths;
 mod practice;
+mod practice_of_place;
 mod silhouettes;
+mod trapped_space;

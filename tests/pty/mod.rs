@@ -8,6 +8,7 @@ mod acts;
 mod bench;
 mod faulty;
 mod harness;
+mod on_page;
 mod screen;
 mod start;
 mod suggesting;

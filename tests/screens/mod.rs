@@ -5,6 +5,7 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 mod odd;
+mod on_page;
 mod pictures;
 mod stage;
 mod suggesting;

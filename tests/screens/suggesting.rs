@@ -25,11 +25,13 @@ fn few(keys: &str) -> State {
 }
 
 /// Pictures by name, in the order in which they are easiest understood.
-const VIEWS: [(&str, &str); 6] = [
+const VIEWS: [(&str, &str); 8] = [
     ("suggestion-of-few", "n @work"),
     ("suggestion-unserved", "n @work end up"),
     ("suggestion-stopped", "n esc"),
     ("looking", "n @long right right"),
+    ("looking-on", "n @long K"),
+    ("keys-at-a-suggestion", "n @work ?"),
     ("one-more", "home m @work"),
     ("why-not", "home right enter end w @work"),
 ];

@@ -19,9 +19,8 @@ pub(super) const CHECK: PlaceCheck = PlaceCheck {
 };
 
 fn tell(seen: &Seen<'_>) -> String {
-    let role = seen.role();
     let Some(((right, down), what)) = seen.meeting.way else {
-        return format!("the {role} touches nothing on the page; carry it to something that is there");
+        return "the line touches nothing on the page; carry it to something that is there".to_owned();
     };
     let by = Length::from_mm(i64::from(right.abs() + down.abs()));
     let way = match (right, down) {
@@ -30,5 +29,5 @@ fn tell(seen: &Seen<'_>) -> String {
         (1.., _) => "to the right",
         _ => "to the left",
     };
-    format!("the {role} touches nothing; {} {way} it would touch {}", seen.told(by), seen.called(what))
+    format!("the line touches nothing; {} {way} it would touch {}", seen.told(by), seen.called(what))
 }

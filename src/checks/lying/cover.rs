@@ -36,5 +36,5 @@ fn tell(seen: &Seen<'_>) -> String {
     } else {
         "move the line off, or let it be covered"
     };
-    format!("the {} covers {}; {why}", seen.role(), listed(&things))
+    format!("the line covers {}; {why}", listed(&things))
 }

@@ -19,5 +19,5 @@ pub(super) const CHECK: PlaceCheck = PlaceCheck {
 
 fn tell(seen: &Seen<'_>) -> String {
     let area = seen.meeting.counts.of(Amiss::Overlap);
-    format!("{area} mm2 of the {} lie on another strip's letters; move one of them", seen.role())
+    format!("{area} mm2 of the line lie on another strip's letters; move one of them")
 }

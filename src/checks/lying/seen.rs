@@ -39,11 +39,6 @@ pub struct Seen<'a> {
 }
 
 impl Seen<'_> {
-    /// What the strip is for.
-    pub(super) fn role(&self) -> &str {
-        self.plan.strips()[self.place].role().as_str()
-    }
-
     /// What something on the page is called.
     pub(super) fn called(&self, what: Touched) -> String {
         tell_touched(self.plan, what)
@@ -80,11 +75,12 @@ pub(super) fn shapes(strip: &Strip, layout: &Layout, stash: &Stash) -> Vec<Lette
         .collect()
 }
 
-/// Every placed strip of `plan` over its page, by its place in the plan.
+/// Every placed strip of `plan` with a letter on it over its page, by its place in the plan.
 pub(super) fn carried(plan: &Plan, stash: &Stash) -> Vec<(usize, Carried)> {
     let laid = plan.strips().iter().enumerate().filter_map(|(place, strip)| {
         let shapes = shapes(strip, &Layout::of(strip, stash), stash);
-        Some((place, Carried::new(&shapes, strip.place.at?, strip.place.turn)))
+        let at = strip.place.at.filter(|_| !shapes.is_empty())?;
+        Some((place, Carried::new(&shapes, at, strip.place.turn)))
     });
     laid.collect()
 }

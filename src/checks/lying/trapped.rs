@@ -21,9 +21,8 @@ pub(super) const CHECK: PlaceCheck = PlaceCheck {
 fn tell(seen: &Seen<'_>) -> String {
     let area = seen.meeting.counts.of(Amiss::Trapped);
     let by: Vec<String> = seen.meeting.trapped.1.iter().map(|&what| seen.called(what)).collect();
-    let role = seen.role();
     let by = if by.is_empty() { "what is there".to_owned() } else { listed(&by) };
     format!(
-        "{area} mm2 of bare paper are trapped between the {role} and {by}; move it until it touches, or well clear"
+        "{area} mm2 of bare paper are trapped between the line and {by}; move it until it touches, or well clear"
     )
 }

@@ -81,6 +81,8 @@ pub(super) struct SuggestedLetter {
     pub(super) height: Option<Length>,
     /// Left as it stands.
     pub(super) kept: bool,
+    /// The other plans for which, beside this one, there are too few of it.
+    pub(super) spoken_for: Vec<String>,
     pub(super) points: Terms,
 }
 

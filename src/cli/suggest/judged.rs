@@ -5,10 +5,10 @@
 
 use std::time::Duration;
 
-use crate::checks::{Level, Reach, StripView, Verdict, judge, lying_view, tell_length};
+use crate::checks::{Level, Reach, StripView, Verdict, judge, lying_view, promised_to, tell_length};
 use crate::letter::StandInKind;
 use crate::measure::{Colour, Points, Unit};
-use crate::plan::Plan;
+use crate::plan::{Plan, Spoken};
 use crate::suggest::{Hindrance, Outcome, Put, Standing, Suggestion};
 use crate::title::{Layout, Sticker, Strip};
 
@@ -27,7 +27,8 @@ pub(super) fn judged(opened: &Opened, only: Option<usize>, outcome: &Outcome, to
         let other = first.strips.iter().enumerate().filter(|(place, _)| !asked.contains(place));
         other.map(|(_, strip)| strip.score).sum::<Points>()
     };
-    let bound = outcome.suggestions.first().map(|first| outcome.bound - others(first));
+    // Early on the bound may be below what the others cost, though they are as they are.
+    let bound = outcome.suggestions.first().map(|first| (outcome.bound - others(first)).max(Points::ZERO));
     let found = if impossible { &[][..] } else { &outcome.suggestions };
     let suggestions: Vec<Suggested> = found.iter().map(|one| suggested(opened, &asked, one)).collect();
     let slot = |&(place, slot): &(usize, usize)| EmptySlot {
@@ -68,22 +69,21 @@ fn wanted(strip: &Strip, slot: usize) -> String {
 fn reason(plan: &Plan, standing: Standing, unit: Unit) -> Option<Reason> {
     let Standing::Impossible(hindrance) = standing else { return None };
     let tell = |length| tell_length(length, unit);
-    Some(match hindrance {
-        Hindrance::NothingServes => Reason {
-            message: "the wording is empty, or nothing in the stash serves any of its slots".into(),
-            strip: None,
-            shortest: None,
-            room: None,
-        },
-        Hindrance::TooLongTogether => Reason {
-            message:
-                "each line could be as short as its room, but not all at once: they would need the same \
-                      letters; break a line, or change its gaps or its room"
-                    .into(),
-            strip: None,
-            shortest: None,
-            room: None,
-        },
+    let (message, strip) = match hindrance {
+        Hindrance::NothingAsked => (
+            "nothing is asked for: all that stands there is pinned, by hand or stuck down, or the wording is empty"
+                .into(),
+            None,
+        ),
+        Hindrance::NothingServes => {
+            ("the wording is empty, or nothing in the stash serves any of its slots".into(), None)
+        }
+        Hindrance::TooLongTogether => (
+            "each line could be as short as its room, but not all at once: they would need the same letters; \
+             break a line, or change its gaps or its room"
+                .into(),
+            None,
+        ),
         Hindrance::TooLong { strip, shortest, room } => {
             let role = plan.strips()[strip].role();
             let message = format!(
@@ -92,8 +92,14 @@ fn reason(plan: &Plan, standing: Standing, unit: Unit) -> Option<Reason> {
                 tell(shortest),
                 tell(room)
             );
-            Reason { message, strip: Some(role.to_string()), shortest: Some(shortest), room: Some(room) }
+            (message, Some((role.to_string(), shortest, room)))
         }
+    };
+    Some(Reason {
+        message,
+        shortest: strip.as_ref().map(|(_, shortest, _)| *shortest),
+        room: strip.as_ref().map(|(_, _, room)| *room),
+        strip: strip.map(|(role, ..)| role),
     })
 }
 
@@ -121,6 +127,11 @@ fn strip(opened: &Opened, place: usize, applied: &Plan, suggestion: &Suggestion)
     let view = view(opened, strip, applied, lying(opened, place).under());
     let mut letters: Vec<SuggestedLetter> =
         (0..strip.len()).map(|slot| letter(opened, strip, &view, slot, found.puts[slot])).collect();
+    let own = Spoken::by(applied, &opened.shelf.stash);
+    for (letter, fill) in letters.iter_mut().zip(view.fills()).filter(|_| strip.stuck.is_none()) {
+        let promised = |chip| promised_to(chip, &own, &opened.shelf.stash, &opened.shelf.scene);
+        letter.spoken_for = fill.look().and_then(|look| promised(look.chip)).unwrap_or_default();
+    }
     let mut terms = Terms::default();
     for check in view.heard().filter(|check| !strip.accepted.contains(check.id)) {
         view.instances(check, |slots, points| match (check.reach, slots) {
@@ -153,6 +164,7 @@ fn letter(opened: &Opened, strip: &Strip, view: &StripView<'_>, slot: usize, put
         colour: None,
         height: look.and_then(|look| look.height),
         kept: put == Put::Kept,
+        spoken_for: Vec::new(),
         points: Terms::default(),
     };
     match strip.letter(slot).map(|stood| &stood.sticker) {

@@ -138,11 +138,14 @@ fn row(letter: &SuggestedLetter, unit: Unit) -> [String; 7] {
     ]
 }
 
-/// What stands after the columns: that a letter is left alone, and what its points are for.
+/// What stands after the columns: that a letter is left alone, who else speaks for it, and what its points are for.
 fn remark(letter: &SuggestedLetter, explain: bool) -> String {
     let mut remarks = Vec::new();
     if letter.kept {
         remarks.push("left alone".to_owned());
+    }
+    if !letter.spoken_for.is_empty() {
+        remarks.push(format!("also in {}", letter.spoken_for.join(" and ")));
     }
     if explain && !letter.points.0.is_empty() {
         remarks.push(listed(&letter.points));
