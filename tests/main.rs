@@ -1,6 +1,7 @@
 //! The rings of tests, one binary.
 
 mod cli;
+mod crash;
 mod draw;
 mod exhaustive;
 mod files;

@@ -57,6 +57,12 @@ pub(super) enum Command {
     Order(Order),
     /// List what is left: all sheets, or the letters of one.
     Stash(Stash),
+    /// Count letters of a sheet in, out or anew; exit 1 where there are too few to count out.
+    Count(Count),
+    /// Take a plan's letters off the stash: they are stuck down; exit 1 where they cannot be, or are already.
+    Stick(Stick),
+    /// Put a plan's letters back into the stash: they came off the page; exit 1 where none is stuck down.
+    Lift(LiftArgs),
     /// Print completions for a shell.
     Completions {
         /// The shell.
@@ -167,6 +173,54 @@ pub(super) enum RulerUnit {
 pub(super) struct Stash {
     /// The sheet: its file's name without .toml; all of them without it.
     pub(super) sheet: Option<String>,
+}
+
+/// Arguments of `count`.
+#[derive(Debug, ClapArgs)]
+#[command(group = clap::ArgGroup::new("how").args(["add", "take", "set"]))]
+pub(super) struct Count {
+    /// The sheet: its file's name without .toml.
+    pub(super) sheet: String,
+    /// The letters as they are read off the sheet, one after the other, such as AAEIO&.
+    pub(super) letters: String,
+    /// Count them in; so it is without --take or --set.
+    #[arg(long)]
+    pub(super) add: bool,
+    /// Count them out.
+    #[arg(long)]
+    pub(super) take: bool,
+    /// So many of each of these characters are left; others stay as they are.
+    #[arg(long)]
+    pub(super) set: bool,
+    /// The mark of the letters, where the sheet has several of a character.
+    #[arg(long, value_name = "MARK")]
+    pub(super) mark: Option<String>,
+}
+
+/// Arguments of `stick`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Stick {
+    /// The page plan: its name, or the path of its file.
+    pub(super) plan: String,
+    /// One strip only, by its role, such as title.
+    #[arg(long, value_name = "ROLE")]
+    pub(super) strip: Option<String>,
+}
+
+/// Arguments of `lift`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct LiftArgs {
+    /// The page plan: its name, or the path of its file.
+    pub(super) plan: String,
+    /// One strip only, by its role, such as title.
+    #[arg(long, value_name = "ROLE")]
+    pub(super) strip: Option<String>,
+    /// Only the letter in this slot, counted from 1; its slot is empty then. May be given again.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    pub(super) slot: Vec<u16>,
+    /// The letters tore as they came off: they are spent and do not go back.
+    #[arg(long)]
+    pub(super) torn: bool,
 }
 
 /// Reads a time in seconds.

@@ -5,6 +5,7 @@
 mod args;
 mod check;
 mod completions;
+mod count;
 mod man;
 mod new;
 mod opened;
@@ -12,7 +13,9 @@ mod order;
 mod places;
 mod say;
 mod stash;
+mod stick;
 mod suggest;
+mod today;
 
 use std::process::ExitCode;
 
@@ -56,6 +59,9 @@ fn act(args: &Args) -> Result<ExitCode> {
         Some(Command::Places(places)) => places::run(args, places),
         Some(Command::Order(order)) => order::run(args, order),
         Some(Command::Stash(stash)) => stash::run(args, stash),
+        Some(Command::Count(count)) => count::run(args, count),
+        Some(Command::Stick(stick)) => stick::stick(args, stick),
+        Some(Command::Lift(lift)) => stick::lift(args, lift),
         Some(Command::Completions { shell }) => completions::run(*shell),
         Some(Command::Man) => man::run(),
     }

@@ -2,10 +2,12 @@
 //!
 //! Must not know what is done with it.
 
+use std::time::{Duration, Instant};
+
 use anyhow::Result;
 
 use crate::app::Shelf;
-use crate::files::{Access, FilesError, PlanFile, Problems, StashFolder, StashLock, escaped};
+use crate::files::{Access, FilesError, Loaded, PlanFile, Problems, StashFolder, StashLock, escaped};
 use crate::plan::Plan;
 
 use super::args::Args;
@@ -20,16 +22,34 @@ pub(super) struct Opened {
     pub(super) folder: StashFolder,
 }
 
-/// The right to write to a stash, which lasts as long as it is kept.
+/// How long a command waits for another to let go of the stash.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+/// The right to write to a stash, which lasts as long as it is kept. Another command that writes is waited for.
 pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
-    match folder.ask_to_write()? {
-        Access::Writer(lock) => Ok(lock),
-        Access::OtherWriter => Err(Fault::Held.into()),
-        Access::ReadOnly => {
-            let text = "this stash takes no changes: its folder is read-only; see who may write there";
-            Err(Fault::Input(text.into()).into())
+    let began = Instant::now();
+    loop {
+        match folder.ask_to_write()? {
+            Access::Writer(lock) => return Ok(lock),
+            Access::OtherWriter if began.elapsed() < PATIENCE => {
+                std::thread::sleep(Duration::from_millis(10));
+            }
+            Access::OtherWriter => return Err(Fault::Held.into()),
+            Access::ReadOnly => {
+                let text = "this stash takes no changes: its folder is read-only; see who may write there";
+                return Err(Fault::Input(text.into()).into());
+            }
         }
     }
+}
+
+/// The right to write, and the stash with all that a crash left half done finished.
+pub(super) fn writer(folder: &StashFolder) -> Result<(StashLock, Loaded)> {
+    let lock = right_to_write(folder)?;
+    let loaded = folder.load()?;
+    let done = folder.complete(&lock, &loaded)?;
+    let loaded = if done.is_empty() { loaded } else { folder.load()? };
+    Ok((lock, loaded))
 }
 
 impl Opened {
@@ -37,7 +57,7 @@ impl Opened {
     pub(super) fn to_write(args: &Args, name: &str) -> Result<(Self, StashLock)> {
         let folder = args.folder()?;
         let file = folder.find_plan(name)?;
-        let writer = right_to_write(&folder)?;
+        let (writer, _) = writer(&folder)?;
         // Saving lets go of the trial: changes on the bench that nobody has saved yet.
         if folder.trial_path(&file).exists() {
             let slug = file.slug();

@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use anyhow::{Error, Result};
 use serde::Serialize;
 
-use crate::files::{FilesError, Problems, escaped};
+use crate::files::{FilesError, Problems, RecordError, escaped};
 use crate::terminal::BenchError;
 
 /// A fault that no file's own error tells.
@@ -36,6 +36,22 @@ pub(super) fn answer_words(text: &str) -> Result<()> {
 /// Prints an answer as one JSON object on one line.
 pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
     answer(&(serde_json::to_string(object)? + "\n"))
+}
+
+/// Says on standard error that the answer is no, and why.
+pub(super) fn say_no(why: &str) -> Result<()> {
+    quiet(writeln!(io::stderr(), "oddment: {}", escaped(why)))
+}
+
+/// What became of a deed that was not recorded: the stash said no, or the system failed.
+pub(super) fn refused(error: RecordError) -> Result<ExitCode> {
+    match error {
+        RecordError::Refused(refusal) => {
+            say_no(&refusal.to_string())?;
+            Ok(ExitCode::from(1))
+        }
+        RecordError::Files(error) => Err(error.into()),
+    }
 }
 
 /// Prints what is wrong in the stash's files, save what will be `told` as the reason for an end.

@@ -293,7 +293,7 @@ mod tests {
 
     fn read(text: &str) -> Sheet {
         let (sheet, problems) = read_sheet("", &SheetId::new("blue").unwrap(), text, &ColourNames::default());
-        sheet.unwrap_or_else(|| panic!("{problems}\n{text}"))
+        sheet.ok_or_else(|| format!("{problems}\n{text}")).unwrap()
     }
 
     fn written(old: &str, sheet: &Sheet) -> String {

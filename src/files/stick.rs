@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use crate::measure::ColourNames;
 use crate::plan::Plan;
-use crate::stash::{ChipId, Kind, Ledger};
+use crate::stash::{ChipId, Entry, Kind, Ledger};
 use crate::title::{Edit, Stood, Strip};
 
 use super::folder::StashFolder;
@@ -147,31 +147,24 @@ pub(super) fn brought_up(plan: &Plan, page: &str, ledger: &Ledger) -> Option<Pla
         if strip.stuck.is_some_and(|number| number >= last.number) {
             continue;
         }
-        now = match (ledger.on_page(page, role).is_empty(), last.deed.kind) {
-            (true, _) if strip.stuck.is_some() => freed_after(&now, place, ledger, page),
-            (true, _) => continue,
-            (false, Kind::Stuck) => marked(&now, place, last.number),
-            (false, _) => {
-                let slots = ledger
-                    .about(page, role)
-                    .filter(|entry| strip.stuck.is_none_or(|number| entry.number > number));
-                let slots = slots.flat_map(|entry| &entry.deed.of.as_ref().map_or(&[][..], |of| &of.slots));
-                let slots: Vec<usize> =
-                    slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect();
-                emptied(&now, place, &slots, last.number)
-            }
+        let on_page = !ledger.on_page(page, role).is_empty();
+        if strip.stuck.is_none() && !on_page {
+            continue;
+        }
+        let slots = came_off(ledger, page, strip);
+        now = match (slots.is_empty(), on_page) {
+            (true, true) => marked(&now, place, last.number),
+            (true, false) => freed(&now, place),
+            (false, _) => emptied(&now, place, &slots, last.number),
         };
     }
     (now != *plan).then_some(now)
 }
 
-/// A strip whose letters all came off: those that came off one by one leave their slots.
-fn freed_after(plan: &Plan, place: usize, ledger: &Ledger, page: &str) -> Plan {
-    let strip: &Strip = &plan.strips()[place];
-    let since = ledger
-        .about(page, strip.role().as_str())
-        .filter(|entry| strip.stuck.is_none_or(|number| entry.number > number));
-    let slots = since.filter_map(|entry| Some(&entry.deed.of.as_ref()?.slots)).flatten();
-    let slots: Vec<usize> = slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect();
-    if slots.is_empty() { freed(plan, place) } else { emptied(plan, place, &slots, 0) }
+/// The slots of a strip from which single letters came off since the last entry that it includes.
+fn came_off(ledger: &Ledger, page: &str, strip: &Strip) -> Vec<usize> {
+    let since = |entry: &&Entry| strip.stuck.is_none_or(|number| entry.number > number);
+    let slots = ledger.about(page, strip.role().as_str()).filter(since);
+    let slots = slots.filter_map(|entry| Some(entry.deed.of.as_ref()?.slots.iter())).flatten();
+    slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect()
 }

@@ -68,6 +68,11 @@ impl Desk {
         colours: Colours,
     ) -> Result<Self, FilesError> {
         let mut loaded = folder.load()?;
+        if let Access::Writer(lock) = &access
+            && !folder.complete(lock, &loaded)?.is_empty()
+        {
+            loaded = folder.load()?;
+        }
         let saved = file.as_ref().filter(|file| file.path().exists());
         let plan = match saved {
             Some(file) => folder.open_plan(file, &loaded.colours, &loaded.stash)?.plan,

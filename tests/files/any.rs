@@ -92,8 +92,15 @@ fn any_sticker() -> BoxedStrategy<Sticker> {
 
 fn any_stood() -> BoxedStrategy<Stood> {
     let small = || prop_oneof![2 => Just(Length::ZERO), 1 => any_length()];
-    (any_sticker(), small(), small(), any_angle(), any::<bool>())
-        .prop_map(|(sticker, nudge, raise, tilt, pinned)| Stood { sticker, nudge, raise, tilt, pinned })
+    (any_sticker(), small(), small(), any_angle(), any::<bool>(), any::<bool>())
+        .prop_map(|(sticker, nudge, raise, tilt, pinned, loose)| Stood {
+            sticker,
+            nudge,
+            raise,
+            tilt,
+            pinned,
+            loose,
+        })
         .boxed()
 }
 

@@ -1,0 +1,170 @@
+//! Each deed, stopped after each of its steps.
+//!
+//! Must not know which steps there are.
+
+use std::io;
+
+use oddment::files::{Lift, RecordError, StashFolder, StashLock};
+use oddment::measure::ColourNames;
+use oddment::stash::{Kind, SheetId};
+
+use super::stage::{DAY, Seen, Stage, Stopper, deed};
+
+/// Something done to a stash.
+type Act = fn(&StashFolder, &StashLock) -> Result<(), RecordError>;
+
+fn stick(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    let loaded = stash.load()?;
+    let file = stash.find_plan("walk")?;
+    let plan = stash.open_plan(&file, &loaded.colours, &loaded.stash)?.plan;
+    stash.stick(lock, (&file, &plan, 0), DAY, &loaded.colours).map(|_| ())
+}
+
+fn lift_how(stash: &StashFolder, lock: &StashLock, how: Lift<'_>) -> Result<(), RecordError> {
+    let loaded = stash.load()?;
+    let file = stash.find_plan("walk")?;
+    let plan = stash.open_plan(&file, &loaded.colours, &loaded.stash)?.plan;
+    stash.lift(lock, (&file, &plan, 0), how, DAY, &loaded.colours).map(|_| ())
+}
+
+fn lift(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    lift_how(stash, lock, Lift::All)
+}
+
+fn lift_one(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    lift_how(stash, lock, Lift::Whole(&[1]))
+}
+
+fn tear_one(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    lift_how(stash, lock, Lift::Torn(&[2]))
+}
+
+fn count(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    stash.record(lock, deed(Kind::Added, &[("kelp/A", 2), ("kelp/é", 1), ("oars/N", -1)]), DAY).map(|_| ())
+}
+
+fn recount(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    stash.record(lock, deed(Kind::Counted, &[("kelp/A", 0), ("oars/N", 9)]), DAY).map(|_| ())
+}
+
+/// A new sheet like one that is there, and letters counted on that one, all at once.
+fn take_in(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    let mut sheet = stash.load()?.stash.sheets()[0].clone();
+    sheet.id = SheetId::new("weed").unwrap();
+    let more = deed(Kind::Counted, &[("kelp/L", 5)]);
+    stash.take_in(lock, &[sheet], more, DAY).map(|_| ())
+}
+
+fn save(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    let _ = lock;
+    let loaded = stash.load()?;
+    let file = stash.find_plan("walk")?;
+    let mut plan = stash.open_plan(&file, &loaded.colours, &loaded.stash)?.plan;
+    plan.name = Some("The walk".into());
+    stash.keep_trial(&file, &plan, &ColourNames::default())?;
+    stash.save_plan(&file, &plan, &ColourNames::default())?;
+    Ok(())
+}
+
+/// The deed, what was done before it, and what is done.
+const DEEDS: [(&str, &[Act], Act); 8] = [
+    ("stick", &[], stick),
+    ("lift", &[stick], lift),
+    ("lift one", &[stick], lift_one),
+    ("tear one", &[stick], tear_one),
+    ("count", &[stick], count),
+    ("recount", &[stick], recount),
+    ("take in", &[stick], take_in),
+    ("save", &[], save),
+];
+
+/// A stash on which `acts` were done.
+fn after(acts: &[Act]) -> Stage {
+    let stage = Stage::new();
+    for act in acts {
+        let (lock, _) = stage.start();
+        act(&stage.stash(), &lock).unwrap();
+    }
+    stage
+}
+
+/// All after that start are equal to the state before or the state after, and both are met.
+fn stopped(kind: io::ErrorKind) {
+    for (name, before, act) in DEEDS {
+        let nothing = after(before).seen();
+        let all = after(&[before, &[act]].concat()).seen();
+        assert_ne!(nothing, all, "{name} does something");
+        let mut met = [0, 0];
+        for steps in 0.. {
+            let stage = after(before);
+            let stopper = Stopper::after(steps, kind);
+            let outcome = {
+                let (lock, _) = stage.start();
+                act(&stage.stash().watched(stopper.clone()), &lock)
+            };
+            let told = outcome.as_ref().map_err(ToString::to_string).err().unwrap_or_default();
+            assert!(outcome.is_ok() || stopper.has_stopped(), "{name} after {steps}: {told}");
+            let seen = is_whole(name, steps, stage.seen(), &nothing, &all);
+            met[usize::from(seen)] += 1;
+            if outcome.is_ok() {
+                assert!(seen && steps > 3, "{name}: done after {steps}");
+                break;
+            }
+        }
+        assert!(met[0] > 0 && met[1] > 0, "{name}: {met:?}");
+    }
+}
+
+/// Whether all is done; else nothing is.
+fn is_whole(name: &str, steps: u32, mut seen: Seen, nothing: &Seen, all: &Seen) -> bool {
+    // A trial may be there or not: it is offered.
+    seen.files.retain(|file| !file.starts_with("trials/"));
+    // The ledger may be there before anything is in it; a new sheet's file comes with it.
+    if seen == *all {
+        return true;
+    }
+    assert_eq!(seen.counts, nothing.counts, "{name} stopped after {steps} steps: counts");
+    assert_eq!(seen.plan, nothing.plan, "{name} stopped after {steps} steps: plan");
+    assert_eq!(seen.files, nothing.files, "{name} stopped after {steps} steps: files");
+    false
+}
+
+#[test]
+fn killed_between_any_two_steps_it_is_all_or_nothing() {
+    stopped(io::ErrorKind::Other);
+}
+
+#[test]
+fn a_disk_that_is_full_from_any_step_on_loses_nothing() {
+    stopped(io::ErrorKind::StorageFull);
+}
+
+#[test]
+fn sticking_twice_changes_nothing_and_lifting_puts_all_back() {
+    let stage = after(&[stick]);
+    let stuck = stage.seen();
+    let again = after(&[stick, stick]);
+    assert_eq!(again.seen(), stuck);
+    let lifted = after(&[stick, lift]).seen();
+    assert_eq!(lifted.counts, Stage::new().seen().counts);
+    assert_eq!(lifted.plan, Stage::new().seen().plan);
+    let text = std::fs::read_to_string(stage.path().join("sheets/kelp.toml")).unwrap();
+    assert!(text.starts_with("# By hand.\n") && text.contains("A = 1 # three"), "{text}");
+}
+
+#[test]
+fn what_is_no_longer_there_is_refused_by_name_and_nothing_is_done() {
+    let stage = Stage::new();
+    let (lock, _) = stage.start();
+    stage.stash().record(&lock, deed(Kind::Added, &[("kelp/A", -2), ("oars/N:red", -1)]), DAY).unwrap();
+    drop(lock);
+    let before = stage.seen();
+    let (lock, _) = stage.start();
+    let refused = stick(&stage.stash(), &lock).unwrap_err().to_string();
+    assert_eq!(
+        refused,
+        "the stash has too few letters: kelp/A: 2 asked for, 1 left; oars/N:red: 1 asked for, 0 left"
+    );
+    drop(lock);
+    assert_eq!(stage.seen(), before);
+}
