@@ -239,6 +239,8 @@ actions! {
     StopOneMore "stop-one-more" ["s"] In(Focus::OneMore), "stop": "Stop looking, or go on.";
     TakeKept "take-kept" ["enter"] In(Compare), "take the kept one": "Go on with the kept trial; this one is kept in its place.";
     WriteOrder "write-order" ["s" "ctrl-s"] In(Order), "save as text": "Save the order as a text file beside the plans.";
+    StickDown "stick-down" ["k"] In(Order), "stick down": "Take the letters off the stash: they are stuck down. Asks once.";
+    LiftAll "lift-all" ["l"] In(Order), "lift": "Put the letters that are stuck down back into the stash: they came off. Asks once.";
     TakePlan "open" ["enter"] In(Plans), "open": "Open this plan.";
     Close "close" ["esc" "q"] Over, "close": "Close this and go back.";
 

@@ -13,6 +13,10 @@ pub enum Question {
     GoOnWithTrial,
     /// The stash is empty: try the sample?
     TrySample,
+    /// Take the letters off the stash?
+    StickDown,
+    /// Put the letters back?
+    LiftAll,
 }
 
 impl Question {
@@ -25,6 +29,10 @@ impl Question {
             Self::GoOnWithTrial => {
                 "A trial of this plan was kept when the program ended. Go on with it?".into()
             }
+            Self::StickDown => {
+                "Are the letters stuck down? They are taken off the stash, and the plan is saved.".into()
+            }
+            Self::LiftAll => "Did all the letters come off whole? They go back into the stash.".into(),
             Self::TrySample => {
                 "There is no sheet in this stash yet. Try the program on a sample stash?".into()
             }

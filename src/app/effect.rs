@@ -15,6 +15,10 @@ pub enum Effect {
     ShowOrder,
     /// Save the placement order as text.
     WriteOrder,
+    /// Save the plan, and stick its letters down.
+    StickDown,
+    /// Lift the letters that are stuck down.
+    LiftAll,
     /// Forget the trial that was kept.
     DropTrial,
     /// Go on with the trial that was kept.

@@ -35,6 +35,7 @@ mod rest_acts;
 mod seeking;
 mod shelf;
 mod state;
+mod stick_acts;
 mod strip_acts;
 mod strip_map;
 mod suggest_acts;

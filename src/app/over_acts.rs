@@ -32,6 +32,8 @@ impl State {
             Action::WhyNot => self.ask_why_not(),
             Action::StopOneMore => self.stop_one_more(),
             Action::WriteOrder => return vec![Effect::WriteOrder],
+            Action::StickDown => self.ask_to_stick(),
+            Action::LiftAll => self.ask_to_lift(),
             Action::TakePlan => return self.take_plan_chosen(),
             Action::Finish => return self.finish_typing(),
             Action::Yes => return self.answer(true),
@@ -104,7 +106,9 @@ impl State {
             (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
             (Question::GoOnWithTrial, false) => vec![Effect::DropTrial],
             (Question::TrySample, true) => vec![Effect::TakeSample],
-            (Question::TrySample, false) => Vec::new(),
+            (Question::StickDown, true) => vec![Effect::StickDown],
+            (Question::LiftAll, true) => vec![Effect::LiftAll],
+            (Question::TrySample | Question::StickDown | Question::LiftAll, false) => Vec::new(),
         }
     }
 

@@ -24,6 +24,10 @@ pub(super) struct Move {
 impl State {
     /// Changes the chosen strip.
     pub(super) fn change(&mut self, edit: Edit) {
+        let Some(edit) = self.allowed(edit) else {
+            let role = self.strip().role();
+            return self.say(format!("the {role} is stuck down; lift it first (o, then l)"));
+        };
         self.trial.change_strip(self.bench.strip, edit, &mut self.shelf);
         self.bench.finding = self.bench.finding.min(self.trial.verdict().findings.len().saturating_sub(1));
     }

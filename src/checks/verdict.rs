@@ -48,6 +48,23 @@ impl Verdict {
     }
 }
 
+/// What keeps the strips at `places` of `plan` from being stuck down, in a sentence; `None`: nothing, as far as the checks
+/// tell. What the stash lacks is told by name when the letters are taken.
+#[must_use]
+pub fn obstacle(plan: &Plan, verdict: &Verdict, places: &[usize]) -> Option<String> {
+    for &place in places {
+        let strip = &plan.strips()[place];
+        let missing = strip.empty_slots().count();
+        if missing > 0 && strip.stuck.is_none() {
+            let (role, letters) = (strip.role(), if missing == 1 { "letter is" } else { "letters are" });
+            return Some(format!("{missing} {letters} missing on the {role}; suggest or stand them first"));
+        }
+    }
+    let stops = |one: &&Finding| one.level == Level::Stop && one.id != "twice" && places.contains(&one.strip);
+    let found = verdict.findings.iter().find(stops)?;
+    Some(format!("{}: {}", plan.strips()[found.strip].role(), found.message))
+}
+
 /// Judges every strip of `plan` in its scene.
 #[must_use]
 pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {

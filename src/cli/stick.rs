@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::checks::{Level, judge};
+use crate::checks::{judge, obstacle};
 use crate::files::Lift;
 use crate::plan::Plan;
 
@@ -35,8 +35,10 @@ struct StripAnswer {
 pub(super) fn stick(args: &Args, stick: &Stick) -> Result<ExitCode> {
     let (opened, lock) = Opened::to_write(args, &stick.plan)?;
     let mut plan = opened.plan.clone();
-    let places = places(&opened, stick.strip.as_deref())?;
-    if let Some(why) = keeps(&opened, &places) {
+    let mut places = places(&opened, stick.strip.as_deref())?;
+    places.retain(|&place| to_stick(&plan, place) > 0 || plan.strips()[place].stuck.is_none());
+    let verdict = judge(&plan, &opened.shelf.stash, &opened.shelf.scene);
+    if let Some(why) = obstacle(&plan, &verdict, &places) {
         return no(&why);
     }
     let mut strips = Vec::new();
@@ -100,25 +102,6 @@ fn places(opened: &Opened, role: Option<&str>) -> Result<Vec<usize>> {
         Some(role) => Ok(vec![opened.strip_called(role)?]),
         None => Ok((0..opened.plan.strips().len()).collect()),
     }
-}
-
-/// What keeps these strips from being stuck down.
-fn keeps(opened: &Opened, places: &[usize]) -> Option<String> {
-    let Opened { plan, shelf, .. } = opened;
-    for &place in places {
-        let strip = &plan.strips()[place];
-        let missing = strip.empty_slots().count();
-        if missing > 0 && strip.stuck.is_none() {
-            let (role, letters) = (strip.role(), if missing == 1 { "letter is" } else { "letters are" });
-            return Some(format!("{missing} {letters} missing on the {role}; suggest or stand them first"));
-        }
-    }
-    let verdict = judge(plan, &shelf.stash, &shelf.scene);
-    // What the stash lacks is told by name when the letters are taken.
-    let stops = verdict.findings.iter().filter(|one| one.level == Level::Stop && one.id != "twice");
-    let open = |place: usize| (0..plan.strips()[place].len()).any(|slot| !plan.strips()[place].is_down(slot));
-    let found = stops.into_iter().find(|one| places.contains(&one.strip) && open(one.strip));
-    found.map(|one| format!("{}: {}", plan.strips()[one.strip].role(), one.message))
 }
 
 fn to_stick(plan: &Plan, place: usize) -> usize {

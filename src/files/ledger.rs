@@ -13,7 +13,10 @@ use super::problem::Problems;
 use super::reader::Keys;
 use super::source::Source;
 
-/// How the file begins.
+/// The file.
+pub(super) const LEDGER: &str = "ledger.toml";
+
+/// How it begins.
 const HEAD: &str =
     "# What was stuck down, lifted and counted. The program adds to it; what stands here stays as it is.\n";
 

@@ -12,11 +12,11 @@ use crate::stash::{Ledger, Sheet, SheetId, Stash};
 
 use super::error::FilesError;
 use super::folder::{StashFolder, of_file, read_bytes, read_text};
+use super::ledger::{LEDGER, read_ledger};
 use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
 use super::problem::{Level, Problem, Problems};
-use super::record::{LEDGER, load_ledger};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
 use super::wishes::{Wish, read_wishes};
@@ -85,7 +85,7 @@ impl StashFolder {
             loaded.problems.append(problems);
         }
         if let Some(text) = self.read_named(LEDGER, &mut loaded.problems) {
-            let (ledger, problems) = load_ledger(&text);
+            let (ledger, problems) = read_ledger(LEDGER, &text);
             loaded.is_ledger_damaged = problems.has_errors();
             loaded.ledger = ledger;
             loaded.problems.append(problems);

@@ -18,6 +18,7 @@ mod plan;
 mod problem;
 mod reader;
 mod record;
+mod recover;
 mod sample;
 mod save;
 mod save_sheet;

@@ -13,15 +13,11 @@ use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Refusal, Sheet, SheetId, 
 
 use super::error::FilesError;
 use super::folder::{StashFolder, read_text};
-use super::ledger::{read_ledger, with_entry};
-use super::load::Loaded;
+use super::ledger::{LEDGER, with_entry};
 use super::lock::StashLock;
 use super::problem::Problems;
 use super::save_sheet::{new_sheet_text, write_sheet};
 use super::sheet::read_sheet;
-
-/// The ledger's file.
-pub(super) const LEDGER: &str = "ledger.toml";
 
 /// Why a deed was not recorded.
 #[derive(Debug, thiserror::Error)]
@@ -142,40 +138,6 @@ impl StashFolder {
         })
     }
 
-    /// Finishes what a crash left half done: new sheets that wait, counts that are behind the ledger, plans that do not
-    /// know yet that they are stuck down. Gives back what was finished, in words. Nothing happens where the ledger is
-    /// damaged.
-    ///
-    /// # Errors
-    /// When a file cannot be read or written.
-    pub fn complete(&self, _: &StashLock, loaded: &Loaded) -> Result<Vec<String>, FilesError> {
-        let mut done = Vec::new();
-        if loaded.is_ledger_damaged {
-            return Ok(done);
-        }
-        for (path, id, number) in self.waiting() {
-            if number <= loaded.ledger.last() && !self.sheet_path(&id).exists() {
-                self.disk.rename(&path, &self.sheet_path(&id))?;
-                done.push(format!("the new sheet {id} was taken in"));
-            } else {
-                self.disk.remove(&path)?;
-            }
-        }
-        for id in &loaded.behind {
-            self.write_counts(id, &loaded.ledger, None, &loaded.colours)?;
-            done.push(format!("the counts of {id} were brought up to the ledger"));
-        }
-        for entry in &loaded.plans {
-            let Some(plan) = &entry.plan else { continue };
-            let page = entry.file.slug().as_str();
-            if let Some(plan) = super::stick::brought_up(plan, page, &loaded.ledger) {
-                self.put(entry.file.path(), &plan, &loaded.colours)?;
-                done.push(format!("{page} was brought up to the ledger"));
-            }
-        }
-        Ok(done)
-    }
-
     /// The text of the ledger; empty where there is none.
     pub(super) fn ledger_text(&self) -> Result<String, FilesError> {
         let path = self.path().join(LEDGER);
@@ -186,7 +148,7 @@ impl StashFolder {
     }
 
     /// Brings the counts of a sheet up to `ledger`. With `stamp`, only gives counts without a number that one.
-    fn write_counts(
+    pub(super) fn write_counts(
         &self,
         id: &SheetId,
         ledger: &Ledger,
@@ -230,19 +192,6 @@ impl StashFolder {
     fn waiting_path(&self, id: &SheetId, number: u32) -> PathBuf {
         self.path().join("sheets").join(format!(".waiting-{number}-{id}"))
     }
-
-    /// New sheets that wait for their entry: file, id and the entry's number.
-    fn waiting(&self) -> Vec<(PathBuf, SheetId, u32)> {
-        let listing = fs::read_dir(self.path().join("sheets")).into_iter().flatten().flatten();
-        let waits = |entry: fs::DirEntry| {
-            let name = entry.file_name().into_string().ok()?;
-            let (number, id) = name.strip_prefix(".waiting-")?.split_once('-')?;
-            Some((entry.path(), SheetId::new(id).ok()?, number.parse().ok()?))
-        };
-        let mut waiting: Vec<_> = listing.filter_map(waits).collect();
-        waiting.sort();
-        waiting
-    }
 }
 
 /// The chips of a deed by the present names of their sheets; counts of one chip under two names are added.
@@ -256,11 +205,6 @@ fn by_present_names(deed: &Deed, stash: &Stash) -> BTreeMap<crate::stash::ChipId
         *chips.entry(chip).or_default() += count;
     }
     chips
-}
-
-/// Reads the ledger of a folder.
-pub(super) fn load_ledger(text: &str) -> (Ledger, Problems) {
-    read_ledger(LEDGER, text)
 }
 
 /// A deed that sticks letters down or takes them off.

@@ -16,7 +16,7 @@ use crate::screen;
 use crate::title::Wording;
 
 use super::program::{Flow, Program};
-use super::{keys_file, scratch};
+use super::{keys_file, scratch, stuck};
 
 /// The bench on a stash.
 #[derive(Debug)]
@@ -195,6 +195,20 @@ impl Desk {
         }
     }
 
+    /// Saves the plan and sticks its letters down, or lifts them; then all is read anew.
+    fn deed(&mut self, stick: bool) {
+        let Some(slug) = self.state.file.slug.clone() else { return };
+        let told = match self
+            .save(&slug)
+            .and_then(|()| stuck::deed(&self.folder, &self.access, &self.file, stick))
+        {
+            Ok(told) => told,
+            Err(error) => return self.state.complain(error),
+        };
+        self.open_plan(&slug);
+        self.state.say(told);
+    }
+
     fn order_text(&self) -> String {
         let plan = self.state.trial.plan();
         let head = Head { date: None, file: self.state.file.slug.clone() };
@@ -241,6 +255,8 @@ impl Program for Desk {
                 self.state.show_order(&text);
             }
             Effect::WriteOrder => self.write_order(),
+            Effect::StickDown => self.deed(true),
+            Effect::LiftAll => self.deed(false),
             Effect::DropTrial => {
                 self.drop_trial();
                 // What was let go is not kept once more on leaving.

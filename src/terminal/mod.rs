@@ -13,6 +13,7 @@ mod program;
 mod rounds;
 mod scratch;
 mod stage;
+mod stuck;
 
 use std::io::{self, Write};
 

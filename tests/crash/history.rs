@@ -13,7 +13,7 @@ use super::stage::{DAY, Stage, Stopper, deed};
 const CHIPS: [&str; 5] = ["kelp/A", "kelp/L", "kelp/é", "oars/N", "oars/N:red"];
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn counts_are_those_of_a_plain_model(

@@ -1,0 +1,66 @@
+//! Sticking down and lifting, as far as it is asked for here.
+//!
+//! Must not know how it is recorded.
+
+use crate::checks::obstacle;
+use crate::title::{Edit, Stood, Strip};
+
+use super::asking::Question;
+use super::over::Over;
+use super::state::State;
+
+impl State {
+    /// Asks whether the letters are stuck down, unless something keeps them from it.
+    pub(super) fn ask_to_stick(&mut self) {
+        if let Some(why) = self.file.read_only {
+            return self.complain(why.told());
+        }
+        let plan = self.trial.plan();
+        let open: Vec<usize> =
+            (0..plan.strips().len()).filter(|&place| is_open(&plan.strips()[place])).collect();
+        if open.is_empty() {
+            return self.say("all its letters are stuck down already");
+        }
+        if self.file.slug.is_none() {
+            return self.say("save the plan first (esc, then s): what is stuck down goes by its name");
+        }
+        match obstacle(plan, self.trial.verdict(), &open) {
+            Some(why) => self.say(why),
+            None => self.over = Over::Question(Question::StickDown),
+        }
+    }
+
+    /// Asks whether the letters came off, where any are stuck down.
+    pub(super) fn ask_to_lift(&mut self) {
+        if let Some(why) = self.file.read_only {
+            return self.complain(why.told());
+        }
+        let strips = self.trial.plan().strips();
+        if strips.iter().any(|strip| (0..strip.len()).any(|slot| strip.is_down(slot))) {
+            self.over = Over::Question(Question::LiftAll);
+        } else {
+            self.say("nothing of it is stuck down");
+        }
+    }
+
+    /// An edit of the strip in hand as it may be made: of one that is stuck down only what is not down yet changes, and
+    /// what is stood there anew is loose. `None` where it would change what is on the page.
+    pub(super) fn allowed(&self, edit: Edit) -> Option<Edit> {
+        let strip = self.strip();
+        if strip.stuck.is_none() {
+            return Some(edit);
+        }
+        match edit {
+            Edit::Letter { slot, stood } if !strip.is_down(slot) => {
+                Some(Edit::Letter { slot, stood: stood.map(|stood| Stood { loose: true, ..stood }) })
+            }
+            Edit::Accept(..) => Some(edit),
+            _ => None,
+        }
+    }
+}
+
+/// Whether there is a letter on it, or one missing, that is not stuck down.
+fn is_open(strip: &Strip) -> bool {
+    strip.stuck.is_none() || (0..strip.len()).any(|slot| strip.letter(slot).is_some() && !strip.is_down(slot))
+}
