@@ -21,6 +21,8 @@ pub enum Effect {
     LiftAll,
     /// Forget the trial that was kept.
     DropTrial,
+    /// Put the trial that was kept aside, so that nothing writes over it.
+    SetTrialAside,
     /// Go on with the trial that was kept.
     TakeTrial,
     /// Go on with a scratch copy of the sample stash.

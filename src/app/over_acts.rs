@@ -24,7 +24,7 @@ impl State {
             Action::Last => self.walk_over(isize::MAX / 2),
             // Turning away would let the next change write over the trial that waits.
             Action::Back if matches!(self.over, Over::Question(Question::GoOnWithTrial)) => {
-                self.say("answer y to go on with the kept trial, or n to let it go for good");
+                self.say("answer y to go on with the kept trial, or n to put it aside");
             }
             Action::Close | Action::Abandon | Action::Back => self.close(),
             Action::Take => self.take_alternate(),
@@ -104,7 +104,7 @@ impl State {
             (Question::SaveBeforeOpening(slug), true) => self.save(Then::Open(slug)),
             (Question::SaveBeforeOpening(slug), false) => vec![Effect::DropTrial, Effect::Open(slug)],
             (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
-            (Question::GoOnWithTrial, false) => vec![Effect::DropTrial],
+            (Question::GoOnWithTrial, false) => vec![Effect::SetTrialAside],
             (Question::TrySample, true) => vec![Effect::TakeSample],
             (Question::StickDown, true) => vec![Effect::StickDown],
             (Question::LiftAll, true) => vec![Effect::LiftAll],

@@ -8,8 +8,8 @@ use super::findings::FindingLine;
 use super::panes::{PagePanes, page_panes};
 use super::state::State;
 
-/// Checks of the place that are no row of their table.
-const BESIDES: [&str; 2] = ["three", "room"];
+/// Checks that a place decides as well: of what lies under the letters, and those that are no row of the table.
+const BESIDES: [&str; 3] = ["three", "room", "pale"];
 
 /// Whether it is the place of a strip that is amiss.
 #[must_use]

@@ -2,8 +2,8 @@
 //!
 //! Must not know how a line is drawn.
 
-use crate::measure::{Length, Tint};
-use crate::page::{PAGE_SIZES, Page, page_size};
+use crate::measure::{Length, Size, Tint, Unit};
+use crate::page::{Element, Kind, PAGE_SIZES, Page, page_size};
 use crate::plan::PlanEdit;
 use crate::title::Place;
 
@@ -11,7 +11,7 @@ use super::page_line::{NUMBERED, PageLine};
 use super::page_view::Thing;
 use super::state::State;
 use super::thing_line::{name_of, read_change, read_thing, spell_thing};
-use super::thing_place::{MAT, mat_under, read_place, read_size, spell_length, spell_size};
+use super::thing_place::{MAT, SMALL, is_bare, mat_under, read_place, read_size, spell_length, spell_size};
 use super::typing::{What, read_colours};
 
 impl State {
@@ -52,7 +52,7 @@ impl State {
             PageLine::Add => {
                 let page = &self.trial.plan().page;
                 let said = read_thing(text, &self.shelf.names, self.unit(), page)?;
-                let place = page.elements.len();
+                let place = place_in_stack(&said.thing, page);
                 self.add_element(place, said.thing, said.mat);
                 self.say_where();
                 Ok(())
@@ -130,10 +130,9 @@ impl State {
             PageLine::PageSize if page.size.is_some_and(|size| spell_size(size, unit) == text) => {}
             PageLine::PageSize => {
                 let number = text.parse::<usize>().ok().filter(|number| (1..=NUMBERED).contains(number));
-                page.size = Some(match number {
-                    Some(number) => PAGE_SIZES[number - 1].1,
-                    None => page_size(text, unit).map_err(|error| error.to_string())?,
-                });
+                page.size = Some(
+                    number.map_or_else(|| typed_size(text, unit), |number| Ok(PAGE_SIZES[number - 1].1))?,
+                );
             }
             PageLine::Ground if text.is_empty() => page.ground = None,
             PageLine::Ground => page.ground = Some(self.shelf.names.read(text)?),
@@ -162,4 +161,20 @@ fn read_mat(text: &str, state: &State) -> Result<(Vec<Tint>, Length), String> {
         by => Length::parse(by, state.unit()).and_then(Length::as_size).map_err(|error| error.to_string())?,
     };
     Ok((read_colours(colours, &state.shelf.names)?, by))
+}
+
+/// Where in the stack a new thing goes: a mat or paper under the lowest photo or journaling, anything else on top.
+fn place_in_stack(thing: &Element, page: &Page) -> usize {
+    let backs = matches!(thing.kind, Kind::Mat | Kind::Paper);
+    let fronts = |element: &Element| matches!(element.kind, Kind::Photo | Kind::Journaling);
+    page.elements.iter().position(|element| backs && fronts(element)).unwrap_or(page.elements.len())
+}
+
+/// A page's size as typed; one too small for any album, without a unit, was meant in another.
+fn typed_size(text: &str, unit: Unit) -> Result<Size, String> {
+    let size = page_size(text, unit).map_err(|error| error.to_string())?;
+    if unit == Unit::Millimetre && is_bare(text) && size.width.max(size.height) < SMALL * 3 {
+        return Err(format!("{text} mm is no album page; write the unit, such as {text} in"));
+    }
+    Ok(size)
 }

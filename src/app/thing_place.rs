@@ -48,7 +48,24 @@ pub(super) fn read_size(text: &str, unit: Unit) -> Result<Size, String> {
     let side = |side: Length| {
         side.as_size().and_then(Length::as_page_side).map_err(|error| format!("a side of it: {error}"))
     };
-    Ok(Size { width: side(width)?, height: side(height)? })
+    let size = Size { width: side(width)?, height: side(height)? };
+    if unit == Unit::Millimetre && is_bare(text) && width.max(height) < SMALL {
+        return Err(format!(
+            "{} mm would be very small; write the unit, such as {} in",
+            text.trim(),
+            text.trim()
+        ));
+    }
+    Ok(size)
+}
+
+/// A size below this without a unit was probably meant in inches.
+pub(super) const SMALL: Length = Length::from_mm(20);
+
+/// Whether a text tells no unit.
+pub(super) fn is_bare(text: &str) -> bool {
+    text.chars()
+        .all(|c| c.is_numeric() || c.is_whitespace() || matches!(c, 'x' | 'X' | '×' | '.' | '/' | '-' | ','))
 }
 
 /// Reads `X, Y`, and where a third follows the turn in degrees. A unit after the second serves both.

@@ -15,6 +15,7 @@ use super::lists::{Scroll, step};
 use super::over::Over;
 use super::page_told::is_of_place;
 use super::page_view::Thing;
+use super::panes::SMALLEST;
 use super::state::State;
 use super::strip_acts::Move;
 use super::typing::{Typing, What};
@@ -41,7 +42,10 @@ pub fn update(state: &mut State, input: Input) -> Vec<Effect> {
 }
 
 fn take(state: &mut State, input: Input) -> Vec<Effect> {
+    // On a screen too small to show anything nobody sees what a key would do.
+    let is_blind = state.look.columns < SMALLEST.0 || state.look.rows < SMALLEST.1;
     match input {
+        Input::Key(_) | Input::Paste(_) | Input::Mouse(_) if is_blind => Vec::new(),
         Input::Key(key) => state.key(key),
         Input::Paste(text) => {
             if let Over::Typing(typing) = &mut state.over {

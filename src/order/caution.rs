@@ -43,8 +43,8 @@ pub(super) fn cautions(plan: &Plan, stash: &Stash, cuts: bool) -> Vec<Caution> {
         cautions.extend(on_originals(strip, &plan.page, stash));
     }
     let photos = || plan.page.elements.iter().filter(|element| element.kind == Kind::Photo);
-    let originals: Vec<String> =
-        photos().filter(|photo| photo.original).map(|photo| photo.called().to_owned()).collect();
+    let originals = plan.page.elements.iter().filter(|element| element.original);
+    let originals: Vec<String> = originals.map(|one| one.called().to_owned()).collect();
     if !originals.is_empty() {
         cautions.push(Caution::Originals(originals));
     }
@@ -99,7 +99,7 @@ fn originals_under<'a>(
             lying.spot(middle + along, over + up)
         })
         .filter_map(|spot| page.topmost_at(spot.left.mm(), spot.down.mm()))
-        .filter(|element| element.kind == Kind::Photo && element.original)
+        .filter(|element| element.original)
 }
 
 #[cfg(test)]

@@ -54,7 +54,7 @@ pub struct Element {
     pub name: Option<String>,
     /// What it is.
     pub kind: Kind,
-    /// A photo that cannot be reprinted.
+    /// There is no second one of it: a photo that cannot be reprinted.
     pub original: bool,
     /// Where it lies.
     pub lie: Lie,
@@ -93,11 +93,12 @@ impl Element {
         rest(self) == rest(other) && self.name == other.name && self.colours == other.colours
     }
 
-    /// Whether letters may lie on it: photos and journaling never, labels at the edge, the rest freely, unless the
-    /// plan says otherwise (common practice, no source).
+    /// Whether letters may lie on it: photos, journaling and originals never, labels at the edge, the rest freely, unless
+    /// the plan says otherwise (common practice, no source).
     #[must_use]
     pub fn cover(&self) -> Cover {
         self.cover.unwrap_or(match self.kind {
+            _ if self.original => Cover::Never,
             Kind::Photo | Kind::Journaling => Cover::Never,
             Kind::Label => Cover::Edge,
             Kind::Mat | Kind::Paper | Kind::Border | Kind::Embellishment => Cover::Fine,

@@ -54,7 +54,7 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
 fn too_small(buffer: &mut Buffer) {
     let ((width, height), area) = (SMALLEST, buffer.area);
     let text = format!(
-        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost.",
+        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost; no key acts till then.",
         area.width, area.height
     );
     for (y, line) in (0..area.height).zip(textwrap::wrap(&text, usize::from(area.width.max(1)))) {

@@ -114,11 +114,12 @@ fn draw_kept(state: &State, comparison: &Comparison, area: Area, buffer: &mut Bu
 /// The line being typed, over the lowest rows: what to type, the line, what is wrong with it.
 fn draw_typing(state: &State, typing: &Typing, buffer: &mut Buffer) -> Position {
     let (columns, rows) = (state.look.columns, state.look.rows);
-    let area = page(
-        Area { x: 0, y: rows.saturating_sub(4), width: columns, height: 4 },
-        typing.what.prompt(),
-        buffer,
-    );
+    let hint = typing.what.hint();
+    let below = typing.wrong.as_deref().unwrap_or(&hint);
+    let told = textwrap::wrap(below, usize::from(columns.saturating_sub(2).max(1)));
+    let height = u16::try_from(told.len().max(1)).unwrap_or(1) + 3;
+    let place = Area { x: 0, y: rows.saturating_sub(height), width: columns, height };
+    let area = page(place, typing.what.prompt(), buffer);
     let width = usize::from(area.width.max(1));
     // A line longer than the screen is shown around the cursor.
     let skipped = (typing.cursor() + 1).saturating_sub(width);
@@ -131,10 +132,10 @@ fn draw_typing(state: &State, typing: &Typing, buffer: &mut Buffer) -> Position 
         })
         .collect();
     put(buffer, area.x, area.y, area.width, &text, if typing.fresh { chosen() } else { Style::new() });
-    let hint = typing.what.hint();
-    let below = typing.wrong.as_deref().unwrap_or(&hint);
     let style = if typing.wrong.is_some() { strong() } else { faint() };
-    put(buffer, area.x, area.y + 1, area.width, below, style);
+    for (y, line) in (area.y + 1..).zip(&told) {
+        put(buffer, area.x, y, area.width, line, style);
+    }
     let column = u16::try_from(typing.cursor() - skipped).unwrap_or(0).min(area.width.saturating_sub(1));
     Position::new(area.x + column, area.y)
 }

@@ -262,6 +262,14 @@ impl Program for Desk {
                 // What was let go is not kept once more on leaving.
                 self.state.was_kept();
             }
+            Effect::SetTrialAside => match self.folder.set_trial_aside(&self.file) {
+                Ok(aside) => {
+                    self.state.was_kept();
+                    self.state
+                        .say(format!("it is put aside as {}", aside.display().to_string().escape_debug()));
+                }
+                Err(error) => self.state.complain(error.to_string()),
+            },
             Effect::TakeTrial => self.take_trial(),
             Effect::TakeSample => self.take_sample(),
         }

@@ -131,7 +131,7 @@ pub(super) const CASES: &[Case] = &[
     ("yes", "[kelp/A] N", "@trial y", "[kelp/A] N -> TakeTrial"),
     ("no", "[kelp/A] N", "d q n", "[A] N -> DropTrial -> Leave"),
     ("no", "[kelp/A] N", "d @plans up enter n", "[A] N -> DropTrial -> Open(\"ferry\")"),
-    ("no", "[kelp/A] N", "@trial n", "[kelp/A] N -> DropTrial"),
+    ("no", "[kelp/A] N", "@trial n", "[kelp/A] N -> SetTrialAside"),
     ("back", "[kelp/A] N", "d q esc", "[A] N"),
     ("back", "[kelp/A] N", "d q ctrl-c", "[A] N"),
 ];
