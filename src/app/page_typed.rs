@@ -73,7 +73,7 @@ impl State {
             PageLine::Colours => element.colours = read_colours(text, names)?,
             PageLine::Mat => {
                 let (colours, by) = read_mat(text, self)?;
-                let mat = mat_under(&element, by, colours);
+                let mat = mat_under(&element, by, colours)?;
                 self.change_page(PlanEdit::InsertElement(place, Box::new(mat)));
                 self.choose_thing(Thing::Element(place + 1));
                 self.say("a mat lies under it; tab chooses it");

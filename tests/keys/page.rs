@@ -253,6 +253,13 @@ fn sizes_have_ends() {
     assert!(bench.said().contains("above 0"), "{}", bench.said());
     bench.press(&") ".repeat(12));
     assert!(bench.page().contains("photo 1x1000"), "{}", bench.page());
+    let before = bench.page();
+    for keys in ["m 'tan 3000' enter", "enter ' on tan' enter", "a 'photo 1000x990 on tan' enter"] {
+        bench.press(keys);
+        assert!(wrong(&bench).contains("too large"), "{keys}: {}", bench.told());
+        bench.press("esc");
+        assert_eq!(bench.page(), before, "{keys}");
+    }
 }
 
 #[test]
