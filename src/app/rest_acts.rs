@@ -4,7 +4,7 @@
 
 use crate::checks::tell_touch;
 use crate::page::Rest;
-use crate::title::{Edit, Place};
+use crate::title::Place;
 
 use super::pursuit::Run;
 use super::seeking::Seeking;
@@ -88,7 +88,7 @@ impl State {
         seeking.taken = Some(next);
         let (rest, done) = (seeking.places()[next].clone(), seeking.is_done());
         self.trial.close_step();
-        self.change(Edit::Place(Place { at: Some(rest.at), turn: rest.turn }));
+        self.move_strip(Place { at: Some(rest.at), turn: rest.turn });
         self.trial.close_step();
         let touched: Vec<String> =
             rest.touches.iter().map(|touch| tell_touch(self.trial.plan(), touch)).collect();

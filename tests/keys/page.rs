@@ -214,6 +214,22 @@ fn a_typed_line_that_changes_nothing_is_no_step() {
 }
 
 #[test]
+fn a_strip_that_is_laid_where_it_lies_is_no_step() {
+    let mut bench = Bench::on("[kelp/A] N // 200x150; title@20,140");
+    bench.press("right u");
+    for keys in ["0", "g enter"] {
+        bench.press(keys);
+        assert_eq!(bench.state.trial.steps(), 0, "{keys}: {}", bench.told());
+    }
+    bench.press("U");
+    assert!(
+        bench.page().contains("title@21,140"),
+        "what was undone can still be made again: {}",
+        bench.page()
+    );
+}
+
+#[test]
 fn what_is_typed_takes_the_place_of_a_size_and_mends_a_name() {
     let mut bench = Bench::on(PAGE);
     bench.press("P '3' enter");
