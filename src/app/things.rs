@@ -50,6 +50,15 @@ impl State {
         }
     }
 
+    /// Chooses the element that was chosen before others came or went in the stack: at its place, unless it lies at another
+    /// now.
+    pub(super) fn choose_again(&mut self, place: usize, was: &Element) {
+        let elements = &self.trial.plan().page.elements;
+        if elements.get(place) != Some(was) {
+            self.page.element = elements.iter().position(|element| element == was).or(Some(place));
+        }
+    }
+
     /// Goes `by` things on, or back; after the last comes the first.
     pub(super) fn walk_things(&mut self, by: isize) {
         let things = self.things();

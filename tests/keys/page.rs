@@ -230,6 +230,17 @@ fn a_strip_that_is_laid_where_it_lies_is_no_step() {
 }
 
 #[test]
+fn what_is_chosen_stays_chosen_where_undo_moves_it_in_the_stack() {
+    let mut bench = Bench::on(PAGE);
+    bench.press("tab tab");
+    assert!(bench.page().contains("[mat "), "{}", bench.page());
+    bench.press("m 'tan' enter u");
+    assert!(bench.page().contains("[mat "), "{}", bench.page());
+    bench.press("page-up u");
+    assert!(bench.page().contains("[mat "), "{}", bench.page());
+}
+
+#[test]
 fn what_is_typed_takes_the_place_of_a_size_and_mends_a_name() {
     let mut bench = Bench::on(PAGE);
     bench.press("P '3' enter");
