@@ -153,9 +153,15 @@ impl State {
     }
 }
 
+fn is_of_a_word(c: char) -> bool {
+    c == '#' || c.is_alphanumeric()
+}
+
 /// Reads the colours of a mat and how much larger it is all round; nothing: as usual.
 fn read_mat(text: &str, state: &State) -> Result<(Vec<Tint>, Length), String> {
-    let figures = text.find(|c: char| c.is_ascii_digit() && !text.contains('#')).unwrap_or(text.len());
+    // Figures within a word are a colour's: `#c0ffee`.
+    let begins = |&(place, c): &(usize, char)| c.is_ascii_digit() && !text[..place].ends_with(is_of_a_word);
+    let figures = text.char_indices().find(begins).map_or(text.len(), |(place, _)| place);
     let (colours, by) = text.split_at(figures);
     let by = match by.trim() {
         "" => MAT,

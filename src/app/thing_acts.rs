@@ -93,7 +93,7 @@ impl State {
 
     pub(super) fn next_bed(&mut self) {
         let all = [None, Some(true), Some(false)];
-        let page = self.trial.plan().page.size.unwrap_or_default();
+        let page = self.trial.plan().page.size;
         let next = |element: &mut Element| element.bed = after(&all, element.bed);
         self.change_element_once(next, |element| {
             let by = if element.bed.is_none() { ", by its size" } else { "" };

@@ -313,6 +313,19 @@ mod tests {
     }
 
     #[test]
+    fn one_colour_of_two_words_is_read_as_it_is_spelled() {
+        use super::super::typing::read_colours;
+        let told = |text: &str| {
+            let colours = read_colours(text, &names()).unwrap();
+            colours.iter().map(|tint| names().spell(tint)).collect::<Vec<_>>().join(", ")
+        };
+        for text in ["lamp glow", "teal", "lamp glow, teal"] {
+            assert_eq!(told(text), text);
+        }
+        assert_eq!(told("tan teal"), "tan, teal");
+    }
+
+    #[test]
     fn what_is_put_where_something_lies_goes_a_little_beside_it() {
         let mut page = Page::default();
         for _ in 0..3 {

@@ -36,8 +36,9 @@ impl State {
         }
     }
 
-    /// Chooses something on the page.
+    /// Chooses something on the page; what the mouse holds is let go.
     pub(super) fn choose_thing(&mut self, thing: Thing) {
+        self.page.held = None;
         self.trial.close_step();
         match thing {
             Thing::Element(place) => self.page.element = Some(place),
