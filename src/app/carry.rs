@@ -99,14 +99,21 @@ impl State {
         ));
     }
 
-    /// Lays the strip in hand.
+    /// Lays the strip in hand, and says where; not where nothing may lie.
     pub(super) fn lay_strip(&mut self, place: Place) {
         let far = |at: Point| at.x.as_offset().is_err() || at.y.as_offset().is_err();
         if place.at.is_some_and(far) {
             return self.say("that is further than anything can lie from the page");
         }
-        self.change(Edit::Place(place));
+        self.move_strip(place);
         self.say_where();
+    }
+
+    /// Lays the strip in hand; where it lies so already there is nothing to take back.
+    pub(super) fn move_strip(&mut self, place: Place) {
+        if place != self.strip().place {
+            self.change(Edit::Place(place));
+        }
     }
 
     /// The middle of the page; below the lowest other strip where there is room.

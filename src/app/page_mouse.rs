@@ -4,7 +4,7 @@
 
 use crate::measure::{Length, Point};
 use crate::plan::Plan;
-use crate::title::{Edit, Layout, Place};
+use crate::title::{Layout, Place};
 
 use super::input::{Mouse, MouseAct};
 use super::page_map::{PageMap, strip_box};
@@ -62,10 +62,7 @@ impl State {
         let moved = |at: Point| Point { x: at.x + by(from.0, to.0), y: at.y + by(from.1, to.1) };
         match lay {
             Lay::Strip(place) => {
-                let place = Place { at: place.at.map(moved), ..place };
-                if place != self.strip().place {
-                    self.change(Edit::Place(place));
-                }
+                self.move_strip(Place { at: place.at.map(moved), ..place });
             }
             Lay::Element(was) => {
                 self.change_element(|element| element.lie.at = moved(was.lie.at));

@@ -73,7 +73,7 @@ impl State {
             PageLine::Colours => element.colours = read_colours(text, names)?,
             PageLine::Mat => {
                 let (colours, by) = read_mat(text, self)?;
-                let mat = mat_under(&element, by, colours);
+                let mat = mat_under(&element, by, colours)?;
                 self.change_page(PlanEdit::InsertElement(place, Box::new(mat)));
                 self.choose_thing(Thing::Element(place + 1));
                 self.say("a mat lies under it; tab chooses it");
@@ -152,9 +152,15 @@ impl State {
     }
 }
 
+fn is_of_a_word(c: char) -> bool {
+    c == '#' || c.is_alphanumeric()
+}
+
 /// Reads the colours of a mat and how much larger it is all round; nothing: as usual.
 fn read_mat(text: &str, state: &State) -> Result<(Vec<Tint>, Length), String> {
-    let figures = text.find(|c: char| c.is_ascii_digit() && !text.contains('#')).unwrap_or(text.len());
+    // Figures within a word are a colour's: `#c0ffee`.
+    let begins = |&(place, c): &(usize, char)| c.is_ascii_digit() && !text[..place].ends_with(is_of_a_word);
+    let figures = text.char_indices().find(begins).map_or(text.len(), |(place, _)| place);
     let (colours, by) = text.split_at(figures);
     let by = match by.trim() {
         "" => MAT,

@@ -4,7 +4,7 @@
 
 use crate::checks::tell_touch;
 use crate::page::Rest;
-use crate::title::{Edit, Place};
+use crate::title::Place;
 
 use super::pursuit::Run;
 use super::seeking::Seeking;
@@ -51,12 +51,16 @@ impl State {
         ));
     }
 
+    fn say_none_settled(&mut self) {
+        self.say("stopped before any place was settled; n goes on from there");
+    }
+
     /// What a slice of the search has brought: once it is over the first place is taken, if it is still waited for.
     pub(super) fn after_resting(&mut self) {
         let Some(seeking) = self.work.resting.as_mut().filter(|seeking| !seeking.is_going()) else { return };
         let (awaited, count) = (std::mem::take(&mut seeking.awaited), seeking.places().len());
         match (awaited, count) {
-            (true, 0) => self.say_no_room(),
+            (true, 0) => self.say_none_settled(),
             (true, _) => self.take_next_rest(true),
             (false, _) => self.say(format!("{} found (n goes to them)", counted(count))),
         }
@@ -68,7 +72,7 @@ impl State {
         seeking.stop(Run::Stopped);
         seeking.awaited = false;
         if seeking.places().is_empty() {
-            return self.say("stopped before any place was settled; n goes on from there");
+            return self.say_none_settled();
         }
         self.take_next_rest(true);
     }
@@ -88,7 +92,7 @@ impl State {
         seeking.taken = Some(next);
         let (rest, done) = (seeking.places()[next].clone(), seeking.is_done());
         self.trial.close_step();
-        self.change(Edit::Place(Place { at: Some(rest.at), turn: rest.turn }));
+        self.move_strip(Place { at: Some(rest.at), turn: rest.turn });
         self.trial.close_step();
         let touched: Vec<String> =
             rest.touches.iter().map(|touch| tell_touch(self.trial.plan(), touch)).collect();

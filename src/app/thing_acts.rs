@@ -10,6 +10,7 @@ use crate::title::{Edit, Place};
 use super::carry::edit_element;
 use super::page_view::Thing;
 use super::state::State;
+use super::thing_place::can_lie;
 use super::update::after;
 
 impl State {
@@ -28,11 +29,8 @@ impl State {
         if element == *was {
             return false;
         }
-        let (at, size) = (element.lie.at, element.lie.size);
-        let sides = [size.width, size.height].map(|side| side.as_size().and_then(Length::as_page_side));
-        let lies = [at.x, at.y].map(Length::as_offset);
-        if let Some(error) = sides.into_iter().chain(lies).find_map(Result::err) {
-            self.say(error.to_string());
+        if let Err(why) = can_lie(&element.lie) {
+            self.say(why);
             return false;
         }
         self.trial.change(edit_element(place, element), &mut self.shelf);
@@ -95,7 +93,7 @@ impl State {
 
     pub(super) fn next_bed(&mut self) {
         let all = [None, Some(true), Some(false)];
-        let page = self.trial.plan().page.size.unwrap_or_default();
+        let page = self.trial.plan().page.size;
         let next = |element: &mut Element| element.bed = after(&all, element.bed);
         self.change_element_once(next, |element| {
             let by = if element.bed.is_none() { ", by its size" } else { "" };

@@ -36,7 +36,7 @@ pub(super) fn read_thing(
     let said = Said::read(text, names, unit)?;
     let size = said.size.unwrap_or_else(|| usual_size(said.kind, page));
     let at = said.at.unwrap_or_else(|| usual_place(said.kind, size, page));
-    Ok(said.described(Lie { at, size, turn: Angle::ZERO, outline: Outline::Rect }))
+    said.described(Lie { at, size, turn: Angle::ZERO, outline: Outline::Rect })
 }
 
 /// Reads a line that was made by [`spell_thing`] from `was` and changed since: what it does not tell stays, a thing's place,
@@ -54,7 +54,7 @@ pub(super) fn read_change(
         outline: Outline::Rect,
         ..was.lie
     };
-    Ok(said.described(lie))
+    said.described(lie)
 }
 
 /// The line that tells all of a thing but where it lies.
@@ -154,12 +154,12 @@ impl Said {
         Ok(1)
     }
 
-    fn described(self, lie: Lie) -> Described {
+    fn described(self, lie: Lie) -> Result<Described, String> {
         let lie = Lie { turn: self.turn.unwrap_or(lie.turn), outline: self.outline, ..lie };
         let Rest { name, colours, cover, bed, mat } = self.rest;
         let thing = Element { name, kind: self.kind, original: self.original, lie, colours, cover, bed };
-        let mat = mat.map(|colours| mat_under(&thing, MAT, colours));
-        Described { thing, mat }
+        let mat = mat.map(|colours| mat_under(&thing, MAT, colours)).transpose()?;
+        Ok(Described { thing, mat })
     }
 }
 
@@ -310,6 +310,19 @@ mod tests {
                 assert_eq!(read_change(&line, &names(), unit, &thing).unwrap().thing, thing, "{line}");
             }
         }
+    }
+
+    #[test]
+    fn one_colour_of_two_words_is_read_as_it_is_spelled() {
+        use super::super::typing::read_colours;
+        let told = |text: &str| {
+            let colours = read_colours(text, &names()).unwrap();
+            colours.iter().map(|tint| names().spell(tint)).collect::<Vec<_>>().join(", ")
+        };
+        for text in ["lamp glow", "teal", "lamp glow, teal"] {
+            assert_eq!(told(text), text);
+        }
+        assert_eq!(told("tan teal"), "tan, teal");
     }
 
     #[test]

@@ -24,20 +24,21 @@ pub(super) fn spell_length(length: Length, unit: Unit) -> String {
     if unit == Unit::Inch && Length::parse(&shown, unit) == Ok(length) { shown } else { length.number() }
 }
 
-/// A mat `by` larger all round than `thing`, turned like it.
-pub(super) fn mat_under(thing: &Element, by: Length, colours: Vec<Tint>) -> Element {
+/// That a thing can lie so: that its sides and its place are such as a plan can hold.
+pub(super) fn can_lie(lie: &Lie) -> Result<(), String> {
+    let sides = [lie.size.width, lie.size.height].map(Length::as_page_side);
+    let places = [lie.at.x, lie.at.y].map(Length::as_offset);
+    sides.into_iter().chain(places).try_for_each(|length| length.map(drop)).map_err(|error| error.to_string())
+}
+
+/// A mat `by` larger all round than `thing`, turned like it; else why there can be none.
+pub(super) fn mat_under(thing: &Element, by: Length, colours: Vec<Tint>) -> Result<Element, String> {
     let Lie { at, size, turn, outline } = thing.lie;
     let at = Point { x: at.x - by, y: at.y - by };
     let size = Size { width: size.width + by * 2, height: size.height + by * 2 };
-    Element {
-        name: None,
-        kind: Kind::Mat,
-        original: false,
-        lie: Lie { at, size, turn, outline },
-        colours,
-        cover: None,
-        bed: None,
-    }
+    let lie = Lie { at, size, turn, outline };
+    can_lie(&lie).map_err(|error| format!("the mat: {error}"))?;
+    Ok(Element { name: None, kind: Kind::Mat, original: false, lie, colours, cover: None, bed: None })
 }
 
 /// Reads a size: two sides, or one for a square.

@@ -36,8 +36,9 @@ impl State {
         }
     }
 
-    /// Chooses something on the page.
+    /// Chooses something on the page; what the mouse holds is let go.
     pub(super) fn choose_thing(&mut self, thing: Thing) {
+        self.page.held = None;
         self.trial.close_step();
         match thing {
             Thing::Element(place) => self.page.element = Some(place),
@@ -47,6 +48,15 @@ impl State {
                     self.choose_strip(strip);
                 }
             }
+        }
+    }
+
+    /// Chooses the element that was chosen before others came or went in the stack: at its place, unless it lies at another
+    /// now.
+    pub(super) fn choose_again(&mut self, place: usize, was: &Element) {
+        let elements = &self.trial.plan().page.elements;
+        if elements.get(place) != Some(was) {
+            self.page.element = elements.iter().position(|element| element == was).or(Some(place));
         }
     }
 

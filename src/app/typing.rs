@@ -158,6 +158,10 @@ pub(super) fn from_breaks(text: &str) -> String {
 
 /// Reads colours parted by commas or, where there are none, by spaces.
 pub(super) fn read_colours(text: &str, names: &ColourNames) -> Result<Vec<Tint>, String> {
+    // The owner's own name for one colour may be of several words.
+    if let Ok(only) = names.read(text) {
+        return Ok(vec![only]);
+    }
     let parts: Vec<&str> =
         if text.contains(',') { text.split(',').collect() } else { text.split_whitespace().collect() };
     let named = parts.into_iter().map(str::trim).filter(|part| !part.is_empty());

@@ -79,7 +79,11 @@ impl State {
     }
 
     fn go_back(&mut self, undo: bool) {
+        let chosen = self.element().map(|(place, element)| (place, element.clone()));
         let done = if undo { self.trial.undo(&mut self.shelf) } else { self.trial.redo(&mut self.shelf) };
+        if let Some((place, element)) = chosen {
+            self.choose_again(place, &element);
+        }
         self.bench.strip = self.bench.strip.min(self.trial.plan().strips().len() - 1);
         self.bench.slot = self.bench.slot.min(self.strip().len().saturating_sub(1));
         self.bench.marked = None;

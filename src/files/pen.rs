@@ -16,11 +16,13 @@ pub(super) struct Pen<'a> {
     changed: bool,
     /// Comments that stood over tables that are gone; the next table takes them in.
     orphans: String,
+    /// Those that stood over the last tables of a list: what follows in the list does not follow them in the file.
+    behind: String,
 }
 
 impl<'a> Pen<'a> {
     pub(super) const fn new(colours: &'a ColourNames) -> Self {
-        Self { colours, changed: false, orphans: String::new() }
+        Self { colours, changed: false, orphans: String::new(), behind: String::new() }
     }
 
     pub(super) const fn changed(&self) -> bool {
@@ -92,6 +94,7 @@ impl<'a> Pen<'a> {
                 self.keep_comment(table);
             }
         }
+        self.behind.push_str(&std::mem::take(&mut self.orphans));
         let in_order = places.iter().flatten().is_sorted();
         for place in places {
             let mut table = place.and_then(|place| old.get(place).cloned()).unwrap_or_default();
@@ -113,7 +116,7 @@ impl<'a> Pen<'a> {
 
     /// The comments that found no table.
     pub(super) fn left_over(&mut self) -> String {
-        std::mem::take(&mut self.orphans)
+        std::mem::take(&mut self.behind) + &std::mem::take(&mut self.orphans)
     }
 }
 

@@ -93,7 +93,7 @@ fn found_again(old: &[Element], new: &[Element]) -> Vec<Option<usize>> {
     let alike: [Alike; 4] = [|a, b| a == b, is_named, is_there, Element::is_but_for_its_lie];
     for is_same in alike {
         for (place, element) in new.iter().enumerate() {
-            let free = |&one: &usize| !places.contains(&Some(one)) && is_same(&old[one], element);
+            let free = |&one: &usize| is_same(&old[one], element) && !places.contains(&Some(one));
             if places[place].is_none() {
                 places[place] = (0..old.len()).find(free);
             }

@@ -106,11 +106,12 @@ impl Element {
     }
 
     /// Whether it is a backing that counts as bare paper on a page of `page`: a paper or mat of at least half the page,
-    /// unless the plan says otherwise.
+    /// where that has a size, unless the plan says otherwise.
     #[must_use]
-    pub fn is_bed(&self, page: Size) -> bool {
+    pub fn is_bed(&self, page: Option<Size>) -> bool {
         let backing = matches!(self.kind, Kind::Paper | Kind::Mat);
         let area = |size: Size| size.width.mm() * size.height.mm();
-        self.bed.unwrap_or(backing && area(self.lie.size) * 2.0 >= area(page))
+        let is_large = || page.is_some_and(|page| area(self.lie.size) * 2.0 >= area(page));
+        self.bed.unwrap_or_else(|| backing && is_large())
     }
 }

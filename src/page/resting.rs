@@ -164,7 +164,10 @@ impl Resting {
     /// The places so far, best first; final once the search has finished.
     #[must_use]
     pub fn places(&self) -> Vec<Rest> {
-        self.chosen.iter().map(|spot| self.told(spot)).collect()
+        let mut chosen = self.chosen.clone();
+        // A place that was turned may be better by now than those chosen before it.
+        chosen.sort_by_key(|spot| spot.rank);
+        chosen.iter().map(|spot| self.told(spot)).collect()
     }
 
     fn told(&self, spot: &Spot) -> Rest {
@@ -227,7 +230,6 @@ impl Resting {
     fn turn_about(&mut self, step: usize) {
         let turns = usize::try_from(2 * TURNS + 1).unwrap_or(1);
         let Some(&spot) = self.chosen.get(step / turns) else {
-            self.chosen.sort_by_key(|spot| spot.rank);
             self.stage = Stage::Done;
             return;
         };

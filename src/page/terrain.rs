@@ -44,7 +44,7 @@ impl Terrain {
         let mut things = Vec::with_capacity(footprints.len());
         for (element, footprint) in page.elements.iter().zip(footprints).rev() {
             let mut seen = footprint.cells(&frame);
-            let (cover, is_bed) = (element.cover(), page.size.is_some_and(|size| element.is_bed(size)));
+            let (cover, is_bed) = (element.cover(), element.is_bed(page.size));
             if !is_bed {
                 raised.join(&seen, (0, 0));
             }

@@ -111,8 +111,8 @@ struct Step {
 }
 
 impl History {
-    /// Makes `edit` on `plan`. A repeated nudge, raise, tilt or carry of the same letter, strip or thing joins the step before it,
-    /// unless [`History::close_step`] was called between. What was undone before can no longer be redone.
+    /// Makes `edit` on `plan`. A repeated nudge, raise or tilt of the same letter, and whatever moves, turns or sizes the same strip
+    /// or thing, joins the step before it, unless [`History::close_step`] was called between. What was undone before can no longer be redone.
     pub fn make(&mut self, plan: &mut Plan, edit: PlanEdit) {
         let goes_on = self.open && self.goes_on(&edit);
         let inverse = edit.clone().apply(plan);

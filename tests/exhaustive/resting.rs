@@ -185,3 +185,21 @@ fn the_best_places_are_those_of_trying_every_position() {
 fn the_best_places_are_those_of_trying_every_position_of_other_pages() {
     cases(1);
 }
+
+#[test]
+fn a_search_that_is_stopped_while_it_turns_places_tells_the_best_first() {
+    let mut looked = 0;
+    for seed in 0..80 {
+        let Drawn { stash, plan } = Drawn::new(seed, SMALL);
+        let scene = Scene::new(&stash, &plan.page, Taste::default(), Spoken::default());
+        let Some(mut search) = resting(&plan, 0, &stash, &scene, 6) else { continue };
+        while !search.run(1) {
+            if search.progress() == (1, 1) {
+                looked += 1;
+                let points: Vec<_> = search.places().iter().map(|rest| rest.points).collect();
+                assert!(points.is_sorted(), "seed {seed}: {points:?}");
+            }
+        }
+    }
+    assert!(looked > 1000, "{looked}");
+}

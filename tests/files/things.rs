@@ -53,6 +53,11 @@ fn a_thing_taken_away_leaves_its_comment_to_the_next() {
         kinds_after_comments(&saved),
         "# the water paper # the only print # the date label # the title [[strip]]"
     );
+    let (saved, _) = with_things(COMMENTED, |things| drop(things.pop()));
+    assert_eq!(
+        kinds_after_comments(&saved),
+        "# the water paper # the only print photo # the title [[strip]] # the date"
+    );
     let (saved, _) = with_things(COMMENTED, Vec::clear);
     assert_eq!(kinds_after_comments(&saved), "# the title [[strip]] # the water # the only print # the date");
 }

@@ -4,7 +4,7 @@
 //! Must not know how anything is drawn.
 
 use oddment::app::{Input, Mouse, MouseAct, Over, PageMap, Seeking, Thing};
-use oddment::checks::judge;
+use oddment::checks::{judge, touches};
 use oddment::measure::{Angle, Unit};
 
 use super::bench::Bench;
@@ -155,6 +155,15 @@ fn a_search_that_takes_long_tells_how_far_it_is_and_stops() {
 }
 
 #[test]
+fn a_search_out_of_time_does_not_say_that_there_is_no_room() {
+    let mut bench = Bench::on(PAGE);
+    bench.press("n @time");
+    assert!(bench.said().ends_with("n goes on from there"), "{}", bench.said());
+    bench.press("n @work");
+    assert!(bench.said().starts_with("resting place 1 of "), "{}", bench.said());
+}
+
+#[test]
 fn where_no_place_can_be_looked_for_it_says_why() {
     for (line, why) in [
         ("[kelp/A] N // no size", "the page has no size yet"),
@@ -214,6 +223,33 @@ fn a_typed_line_that_changes_nothing_is_no_step() {
 }
 
 #[test]
+fn a_strip_that_is_laid_where_it_lies_is_no_step() {
+    let mut bench = Bench::on("[kelp/A] N // 200x150; title@20,140");
+    bench.press("right u");
+    for keys in ["0", "g enter"] {
+        bench.press(keys);
+        assert_eq!(bench.state.trial.steps(), 0, "{keys}: {}", bench.told());
+    }
+    bench.press("U");
+    assert!(
+        bench.page().contains("title@21,140"),
+        "what was undone can still be made again: {}",
+        bench.page()
+    );
+}
+
+#[test]
+fn what_is_chosen_stays_chosen_where_undo_moves_it_in_the_stack() {
+    let mut bench = Bench::on(PAGE);
+    bench.press("tab tab");
+    assert!(bench.page().contains("[mat "), "{}", bench.page());
+    bench.press("m 'tan' enter u");
+    assert!(bench.page().contains("[mat "), "{}", bench.page());
+    bench.press("page-up u");
+    assert!(bench.page().contains("[mat "), "{}", bench.page());
+}
+
+#[test]
 fn what_is_typed_takes_the_place_of_a_size_and_mends_a_name() {
     let mut bench = Bench::on(PAGE);
     bench.press("P '3' enter");
@@ -241,6 +277,8 @@ fn what_is_wrong_with_a_line_is_told_and_it_can_be_mended() {
         assert!(wrong(&bench).contains(part), "{keys}: {}", wrong(&bench));
         bench.press("esc");
     }
+    bench.press("m '#c0ffee 2 mm' enter");
+    assert!(bench.page().contains("84x54"), "{}", bench.page());
     bench.press("a 'photo 6 x' enter backspace backspace backspace '4x3in' enter");
     assert!(bench.page().contains("photo 101.6x76.2"), "{}", bench.page());
 }
@@ -253,6 +291,13 @@ fn sizes_have_ends() {
     assert!(bench.said().contains("above 0"), "{}", bench.said());
     bench.press(&") ".repeat(12));
     assert!(bench.page().contains("photo 1x1000"), "{}", bench.page());
+    let before = bench.page();
+    for keys in ["m 'tan 3000' enter", "enter ' on tan' enter", "a 'photo 1000x990 on tan' enter"] {
+        bench.press(keys);
+        assert!(wrong(&bench).contains("too large"), "{keys}: {}", bench.told());
+        bench.press("esc");
+        assert_eq!(bench.page(), before, "{keys}");
+    }
 }
 
 #[test]
@@ -269,6 +314,16 @@ fn a_page_without_a_size_or_without_things_keeps_working() {
     bench.press("right right a 'p' enter right ] z z tab tab m d");
     bench.press("P 'A5' enter P ctrl-u enter 1 2");
     assert!(bench.page().starts_with("no size"), "{}", bench.page());
+}
+
+#[test]
+fn a_bed_counts_as_bare_paper_on_a_page_without_a_size_too() {
+    let text = "[[element]]\nkind = 'paper'\nat = [0, 0]\nsize = [200, 200]\nbed = true\n\
+                [[strip]]\nwording = 'R'\nat = [20, 30]\n[[strip.letter]]\nslot = 1\nfor = 'R'\nchip = 'kelp/R'\n";
+    let mut bench = Bench::on_plan(text);
+    assert_eq!(touches(bench.state.trial.plan(), &bench.state.shelf.stash), [(0, Vec::new())]);
+    bench.press("2 tab b b");
+    assert!(bench.said().ends_with("does not count as bare paper, by its size"), "{}", bench.said());
 }
 
 fn mouse(bench: &mut Bench, what: MouseAct, place: (f64, f64)) {
@@ -307,6 +362,17 @@ fn a_click_chooses_what_lies_on_top_and_a_drag_carries_it_in_one_step() {
     mouse(&mut bench, MouseAct::Release, (60.0, 120.0));
     mouse(&mut bench, MouseAct::Drag, (90.0, 90.0));
     assert_eq!(bench.state.strip().place.at.unwrap(), at, "nothing is held any more");
+}
+
+#[test]
+fn the_wheel_lets_go_of_what_is_dragged() {
+    let mut bench = Bench::on(PAGE);
+    let before = bench.state.trial.plan().clone();
+    mouse(&mut bench, MouseAct::Press, (100.0, 70.0));
+    mouse(&mut bench, MouseAct::WheelDown, (100.0, 70.0));
+    assert_eq!(bench.state.thing(), Thing::Element(0));
+    mouse(&mut bench, MouseAct::Drag, (120.0, 90.0));
+    assert_eq!(*bench.state.trial.plan(), before, "{}", bench.page());
 }
 
 #[test]

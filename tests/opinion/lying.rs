@@ -86,11 +86,13 @@ pub(crate) fn under(element: &Element, page: &Page) -> Field {
 }
 
 fn is_bed(element: &Element, page: &Page) -> bool {
+    if let Some(said) = element.bed {
+        return said;
+    }
     let Some(page) = page.size else { return false };
     let area = |width: i64, height: i64| i128::from(width) * i128::from(height);
     let own = area(element.lie.size.width.nm(), element.lie.size.height.nm());
-    let backing = [Kind::Paper, Kind::Mat].contains(&element.kind);
-    element.bed.unwrap_or(backing && 2 * own >= area(page.width.nm(), page.height.nm()))
+    [Kind::Paper, Kind::Mat].contains(&element.kind) && 2 * own >= area(page.width.nm(), page.height.nm())
 }
 
 fn cover(element: &Element) -> Cover {

@@ -148,7 +148,7 @@ pub(in super::super) fn in_words(state: &State) -> String {
     let place = (tell_length(lie.at.x, unit), tell_length(lie.at.y, unit));
     let x = place.0.rsplit_once(' ').map_or(place.0.as_str(), |(figures, _)| figures);
     let turned = if lie.turn == Angle::ZERO { String::new() } else { format!(", turned {}", lie.turn) };
-    let bed = state.trial.plan().page.size.is_some_and(|size| element.is_bed(size));
+    let bed = element.is_bed(state.trial.plan().page.size);
     let original = if element.original { "original " } else { "" };
     let bed = if bed { "; counts as bare paper" } else { "" };
     let kind = if element.name.is_some() || element.original {

@@ -108,8 +108,7 @@ pub(super) fn draw_trapped(
 
 /// Whether bare paper, or what counts as such, is seen at the middle of a cell.
 fn is_paper(drawing: &Drawing<'_>, at: At) -> bool {
-    let size = drawing.page.size.unwrap_or_default();
-    drawing.thing(at).is_none_or(|thing| drawing.page.elements[thing].is_bed(size))
+    drawing.thing(at).is_none_or(|thing| drawing.page.elements[thing].is_bed(drawing.page.size))
 }
 
 /// Marks what is chosen: a line along the edge of a thing, corners around a strip. Letters and names are not written over,
