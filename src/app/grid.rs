@@ -129,6 +129,12 @@ impl Grid {
         self.chosen = place.unwrap_or_else(|| self.chosen.min(self.chips.len().saturating_sub(1)));
     }
 
+    /// Forgets the chips: the stash is another now, and the same place may be another chip.
+    pub fn forget(&mut self) {
+        self.chips.clear();
+        self.sections.clear();
+    }
+
     fn section(&mut self, stash: &Stash, mut chips: Vec<ChipIx>) {
         let look = |chip: ChipIx| stash.chip(chip);
         let colour = |chip: ChipIx| look(chip).colours()[0].name();

@@ -205,6 +205,22 @@ impl State {
         self.choose_slot(self.strip().first_empty().unwrap_or(0));
     }
 
+    /// Goes on with the stash as it is now; the trial, its history and what is looked at stay. `unit` stays too.
+    pub fn take_shelf(&mut self, mut shelf: Shelf) {
+        shelf.scene.unit = self.unit();
+        shelf.look_at(&self.trial.plan().page);
+        self.shelf = shelf;
+        self.trial.judge_anew(true, &mut self.shelf);
+        // Whatever names chips by their places names others now.
+        self.bench.ranked = None;
+        self.work = Work { turn: self.work.turn + 1, ..Work::default() };
+        if matches!(self.over.beneath(), Over::Alternates(_) | Over::Suggestions(_) | Over::OneMore) {
+            self.over = Over::Nothing;
+        }
+        self.bench.grid.forget();
+        self.list_grid();
+    }
+
     /// Goes on with the trial that was kept: it differs from the saved plan.
     pub fn take_trial(&mut self, plan: Plan) {
         let file = PlanFile { saved: u64::MAX, ..self.file.clone() };

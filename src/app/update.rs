@@ -45,6 +45,9 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
     // On a screen too small to show anything nobody sees what a key would do.
     let is_blind = state.look.columns < SMALLEST.0 || state.look.rows < SMALLEST.1;
     match input {
+        Input::Key(key) if is_blind && state.look.keys.action(key, Focus::Strip) == Some(Action::Quit) => {
+            vec![Effect::Leave]
+        }
         Input::Key(_) | Input::Paste(_) | Input::Mouse(_) if is_blind => Vec::new(),
         Input::Key(key) => state.key(key),
         Input::Paste(text) => {

@@ -54,7 +54,7 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
 fn too_small(buffer: &mut Buffer) {
     let ((width, height), area) = (SMALLEST, buffer.area);
     let text = format!(
-        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost; no key acts till then.",
+        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost; no key acts but q: it leaves, and the trial is kept.",
         area.width, area.height
     );
     for (y, line) in (0..area.height).zip(textwrap::wrap(&text, usize::from(area.width.max(1)))) {
