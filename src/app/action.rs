@@ -2,78 +2,7 @@
 //!
 //! The keys that work, the key bar, the help and `keys.toml` are all made from it. Must not know what an action does.
 
-use super::key::Key;
-
-/// Where the keys go: a pane of the bench, or what lies over it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Focus {
-    /// The strip: walk its slots, swap, nudge.
-    Strip,
-    /// The grid of chips.
-    Grid,
-    /// The checks.
-    Checks,
-    /// The page to scale, with what lies on it.
-    OnPage,
-    /// The list of alternates.
-    Alternates,
-    /// Two trials side by side.
-    Compare,
-    /// A suggestion against the trial.
-    Suggestions,
-    /// What one more letter would do.
-    OneMore,
-    /// The placement order.
-    Order,
-    /// The plans of this stash.
-    Plans,
-    /// A page of text.
-    Page,
-    /// One line being typed.
-    Typing,
-    /// A question to be answered.
-    Question,
-}
-
-/// Where an action works.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reach {
-    /// In every pane of the bench.
-    Bench,
-    /// In every view.
-    Views,
-    /// Only there.
-    In(Focus),
-    /// In lists and pages that lie over the bench.
-    Over,
-    /// In all of these.
-    Both,
-}
-
-impl Reach {
-    /// Whether it includes `focus`.
-    #[must_use]
-    pub fn includes(self, focus: Focus) -> bool {
-        match self {
-            Self::In(only) => only == focus,
-            Self::Both => Self::Views.includes(focus) || Self::Over.includes(focus),
-            Self::Bench => matches!(focus, Focus::Strip | Focus::Grid | Focus::Checks),
-            Self::Views => matches!(focus, Focus::OnPage) || Self::Bench.includes(focus),
-            Self::Over => {
-                matches!(
-                    focus,
-                    Focus::Alternates
-                        | Focus::Compare
-                        | Focus::Suggestions
-                        | Focus::OneMore
-                        | Focus::Order
-                        | Focus::Plans
-                        | Focus::Page
-                )
-            }
-        }
-    }
-}
+use super::focus::{Focus, Reach};
 
 /// One row of the table.
 #[derive(Debug, Clone, Copy)]
@@ -82,7 +11,7 @@ pub struct Row {
     pub action: Action,
     /// Its name in `keys.toml`.
     pub name: &'static str,
-    /// The keys it comes with, as [`Key::parse`] reads them.
+    /// The keys it comes with, as [`super::Key::parse`] reads them.
     pub keys: &'static [&'static str],
     /// Where it works.
     pub reach: Reach,
@@ -107,8 +36,11 @@ macro_rules! actions {
     };
 }
 
-use Focus::{Alternates, Checks, Compare, Grid, OnPage, Order, Plans, Question, Strip, Suggestions, Typing};
-use Reach::{Bench, Both, In, Over, Views};
+use Focus::{
+    Alternates, Checks, Compare, Fields, Grid, Letters, OnPage, Order, Plans, Question, Sheets, Strip,
+};
+use Focus::{Suggestions, Swatches, Typing};
+use Reach::{Bench, Both, In, Over, Sheet, Trial, Views};
 
 actions! {
     SlotLeft "slot-left" ["left"] In(Strip), "": "Choose the slot to the left.";
@@ -194,6 +126,44 @@ actions! {
     Ground "ground" ["G"] In(OnPage), "ground": "Type the colour of the paper under everything.";
     Margin "margin" ["M"] In(OnPage), "": "Type how much is kept clear along the page's edges.";
 
+    SheetUp "sheet-up" ["up"] In(Sheets), "": "Go to the sheet before.";
+    SheetDown "sheet-down" ["down"] In(Sheets), "sheet": "Go to the next sheet.";
+    SheetPageUp "sheet-page-up" ["page-up"] In(Sheets), "": "Go a page up.";
+    SheetPageDown "sheet-page-down" ["page-down" "space"] In(Sheets), "": "Go a page down.";
+    SheetFirst "sheet-first" ["home"] In(Sheets), "": "Go to the first sheet.";
+    SheetLast "sheet-last" ["end"] In(Sheets), "": "Go to the last sheet.";
+    CountIn "count-in" ["a"] In(Sheets), "new sheet": "Count in a new sheet like the chosen one: its colour, then its letters.";
+    CountAnew "count-anew" ["r"] In(Sheets), "recount": "Count all letters of the sheet anew.";
+    CountMore "count-more" ["+" "="] In(Sheets), "count in": "Count more letters in on this sheet.";
+    CountOut "count-out" ["-"] In(Sheets), "count out": "Count letters out of this sheet.";
+    TellSheet "tell-sheet" ["enter"] In(Sheets), "change": "Change what is told of the sheet: its name, tag, height, colours and the rest.";
+    SetAside "set-aside" ["x"] In(Sheets), "set aside": "Set the sheet aside, so that its letters are not offered; or use it again.";
+    History "history" ["h"] In(Sheets), "history": "Show what happened to the sheet, the newest first.";
+    FindSheet "find-sheet" ["/"] In(Sheets), "find": "Show only some sheets: words of what is told of them, or letters that they have.";
+    FindAll "find-all" ["esc"] In(Sheets), "": "Show all sheets again.";
+
+    FieldUp "field-up" ["up"] In(Fields), "": "Go to the field before.";
+    FieldDown "field-down" ["down"] In(Fields), "field": "Go to the next field.";
+    FieldNext "field-next" ["right" "space"] In(Fields), "change": "Change the field to the next that it can be.";
+    FieldBefore "field-before" ["left"] In(Fields), "": "Change the field to the one before.";
+    TypeField "type-field" ["enter"] In(Fields), "type": "Type what the field is; or change it to the next that it can be.";
+    FieldsDone "fields-done" ["tab"] In(Fields), "go on": "Go on to the colour and the letters; of a sheet that is counted already: be done.";
+    SwatchLeft "swatch-left" ["left"] In(Swatches), "": "Go to the colour on the left.";
+    SwatchRight "swatch-right" ["right"] In(Swatches), "colour": "Go to the colour on the right.";
+    SwatchUp "swatch-up" ["up"] In(Swatches), "": "Go a row of colours up.";
+    SwatchDown "swatch-down" ["down"] In(Swatches), "": "Go a row of colours down.";
+    Lighter "lighter" ["+" "="] In(Swatches), "lighter": "Go to the next lighter shade that has a name.";
+    Darker "darker" ["-"] In(Swatches), "darker": "Go to the next darker shade that has a name.";
+    TakeColour "take-colour" ["enter" "tab"] In(Swatches), "take": "Take this colour, and count its letters.";
+    LotLeft "lot-left" ["left"] In(Letters), "": "Go back to the colour before.";
+    LotRight "lot-right" ["right"] In(Letters), "colour": "Go to the next colour that the sheet has.";
+    OtherColour "other-colour" ["tab"] In(Letters), "another colour": "Choose another colour for the letters that follow.";
+    TakeBack "take-back" ["backspace" "delete"] In(Letters), "take back": "Take the last letter back.";
+    Counted "counted" ["enter"] In(Letters), "done": "Be done: the letters are counted.";
+    ToFields "to-fields" ["ctrl-e"] Sheet, "fields": "Change what is told of the sheet.";
+    LeaveSheet "leave-sheet" ["esc" "ctrl-c"] Sheet, "leave it": "Leave it; asks first where letters were counted.";
+    HelpOnSheet "help-on-sheet" ["f1"] Sheet, "keys": "List every key that works here.";
+
     PaneNext "pane-next" ["tab"] Bench, "pane": "Go to the next pane: strip, chips, checks.";
     PaneBefore "pane-before" ["shift-tab"] Bench, "": "Go to the pane before.";
     Suggest "suggest" ["n"] Bench, "suggest": "Suggest letters for all that is not pinned; once stopped, go on from there.";
@@ -210,13 +180,14 @@ actions! {
 
     ToBench "to-bench" ["1"] Views, "bench": "Go to the bench: the letters, the strip and the checks.";
     ToPage "to-page" ["2"] Views, "page": "Go to the page: what lies on it, and the strips where they lie.";
-    StopLooking "stop" ["esc"] Views, "": "Stop what is being looked for, and show the best so far; on the page, go back to the whole of it.";
-    Undo "undo" ["u"] Views, "undo": "Take the last change back.";
-    Redo "redo" ["U" "ctrl-r"] Views, "": "Make again what was taken back.";
+    ToStash "to-stash" ["3"] Views, "stash": "Go to the stash: its sheets, and what is left of each.";
+    StopLooking "stop" ["esc"] Trial, "": "Stop what is being looked for, and show the best so far; on the page, go back to the whole of it.";
+    Undo "undo" ["u"] Trial, "undo": "Take the last change back.";
+    Redo "redo" ["U" "ctrl-r"] Trial, "": "Make again what was taken back.";
     Save "save" ["s" "ctrl-s"] Views, "save": "Save the page plan.";
-    Wording "wording" ["w"] Views, "wording": "Change the wording; letters that still serve stay.";
-    OtherStrip "other-strip" ["t"] Views, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
-    PageColours "page-colours" ["y"] Views, "": "Name the page's colours: main, second, accents.";
+    Wording "wording" ["w"] Trial, "wording": "Change the wording; letters that still serve stay.";
+    OtherStrip "other-strip" ["t"] Trial, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
+    PageColours "page-colours" ["y"] Trial, "": "Name the page's colours: main, second, accents.";
     ShowOrder "order" ["o"] Views, "order": "Show the placement order as it will print.";
     OpenPlan "plans" ["O"] Views, "": "List the page plans and open another.";
     Unit "unit" ["i"] Views, "": "Show millimetres, or inches.";
@@ -250,125 +221,4 @@ actions! {
     Yes "yes" ["y" "enter"] In(Question), "yes": "Yes.";
     No "no" ["n"] In(Question), "no": "No.";
     Back "back" ["esc" "ctrl-c"] In(Question), "back": "Neither: go back.";
-}
-
-/// The keys that work: the table's, changed by the user's own.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Keys {
-    /// For each row of [`ACTIONS`] its keys.
-    bound: Vec<Vec<Key>>,
-}
-
-impl Default for Keys {
-    fn default() -> Self {
-        let keys = |row: &Row| row.keys.iter().filter_map(|key| Key::parse(key).ok()).collect();
-        Self { bound: ACTIONS.iter().map(keys).collect() }
-    }
-}
-
-impl Keys {
-    /// Gives actions other keys, by their places in [`ACTIONS`], all at once: two may change places.
-    ///
-    /// # Errors
-    /// A key that would do two things in one place changes nothing and gives both actions' names back.
-    pub fn rebind(&mut self, changes: Vec<(usize, Vec<Key>)>) -> Result<(), (&'static str, &'static str)> {
-        let mut bound = self.bound.clone();
-        for (place, keys) in changes {
-            bound[place] = keys;
-        }
-        for (place, row) in ACTIONS.iter().enumerate() {
-            for (other, earlier) in ACTIONS[..place].iter().enumerate() {
-                if meet(row.reach, earlier.reach) && bound[place].iter().any(|key| bound[other].contains(key))
-                {
-                    return Err((row.name, earlier.name));
-                }
-            }
-        }
-        self.bound = bound;
-        Ok(())
-    }
-
-    /// What `key` does with the keys going to `focus`.
-    #[must_use]
-    pub fn action(&self, key: Key, focus: Focus) -> Option<Action> {
-        self.working(focus).find(|(_, keys)| keys.contains(&key)).map(|(row, _)| row.action)
-    }
-
-    /// The key by which an action is told: its first.
-    #[must_use]
-    pub fn told(&self, action: Action) -> Option<Key> {
-        let place = ACTIONS.iter().position(|row| row.action == action)?;
-        self.bound[place].first().copied()
-    }
-
-    /// The actions that work there, with their keys; those of the pane itself first.
-    pub fn working(&self, focus: Focus) -> impl Iterator<Item = (&'static Row, &[Key])> {
-        let rows = move |own: bool| {
-            ACTIONS
-                .iter()
-                .zip(&self.bound)
-                .filter(move |(row, _)| row.reach.includes(focus) && (row.reach == In(focus)) == own)
-                .map(|(row, keys)| (row, keys.as_slice()))
-        };
-        rows(true).chain(rows(false))
-    }
-}
-
-/// Whether two actions can ever be called by one key press in the same place.
-fn meet(a: Reach, b: Reach) -> bool {
-    let everywhere = [
-        Focus::Strip,
-        Focus::Grid,
-        Focus::Checks,
-        Focus::OnPage,
-        Focus::Alternates,
-        Focus::Compare,
-        Focus::Suggestions,
-        Focus::OneMore,
-        Focus::Order,
-        Focus::Plans,
-        Focus::Page,
-        Focus::Typing,
-        Focus::Question,
-    ];
-    everywhere.iter().any(|&focus| a.includes(focus) && b.includes(focus))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_key_of_the_table_can_be_pressed() {
-        for row in ACTIONS {
-            for key in row.keys {
-                assert_eq!(Key::parse(key).map(|key| key.to_string()).as_deref(), Ok(*key), "{}", row.name);
-            }
-        }
-    }
-
-    #[test]
-    fn no_key_does_two_things_in_one_place() {
-        for (place, row) in ACTIONS.iter().enumerate() {
-            for other in &ACTIONS[..place] {
-                let shared = row.keys.iter().find(|key| other.keys.contains(key));
-                assert!(
-                    !meet(row.reach, other.reach) || shared.is_none(),
-                    "{} and {}: {shared:?}",
-                    row.name,
-                    other.name
-                );
-                assert_ne!(row.name, other.name);
-            }
-        }
-    }
-
-    #[test]
-    fn a_key_that_is_taken_is_refused() {
-        let mut keys = Keys::default();
-        let undo = ACTIONS.iter().position(|row| row.action == Action::Undo).unwrap_or_default();
-        let save: Vec<Key> = Key::parse("s").into_iter().collect();
-        assert_eq!(keys.rebind(vec![(undo, save)]), Err(("save", "undo")));
-        assert_eq!(keys, Keys::default());
-    }
 }

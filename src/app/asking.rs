@@ -13,6 +13,10 @@ pub enum Question {
     GoOnWithTrial,
     /// The stash is empty: try the sample?
     TrySample,
+    /// Let go of the letters that were counted?
+    DropCount,
+    /// No letter was counted: is none left?
+    NoneLeft,
     /// Take the letters off the stash?
     StickDown,
     /// Put the letters back?
@@ -29,12 +33,16 @@ impl Question {
             Self::GoOnWithTrial => {
                 "A trial of this plan was kept when the program ended. Go on with it?".into()
             }
+            Self::DropCount => "Let go of the letters that were counted?".into(),
+            Self::NoneLeft => "No letter was typed. Is none left on this sheet?".into(),
             Self::StickDown => {
                 "Are the letters stuck down? They are taken off the stash, and the plan is saved.".into()
             }
             Self::LiftAll => "Did all the letters come off whole? They go back into the stash.".into(),
             Self::TrySample => {
-                "There is no sheet in this stash yet. Try the program on a sample stash?".into()
+                "There is no sheet in this stash yet. y: try the program on a sample stash. n: count in a first sheet. \
+                 esc: look around."
+                    .into()
             }
         }
     }

@@ -5,7 +5,7 @@
 use crate::checks::Alternate;
 use crate::plan::Plan;
 
-use super::action::Focus;
+use super::focus::Focus;
 use super::grid::Grid;
 
 /// A pane of the bench.

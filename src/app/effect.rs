@@ -2,8 +2,10 @@
 //!
 //! Must not know who does it.
 
+use crate::stash::{Deed, Sheet};
+
 /// Something to be done in the world; the answer comes back through a method of the state.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
     /// Save the plan under this stem, then go on.
     Save(String, Then),
@@ -19,6 +21,12 @@ pub enum Effect {
     StickDown,
     /// Lift the letters that are stuck down.
     LiftAll,
+    /// Take a new sheet into the stash.
+    TakeIn(Box<Sheet>),
+    /// Write what is told of a sheet; its counts stay.
+    SaveSheet(Box<Sheet>),
+    /// Count letters of a sheet, which has an entry for each of another colour.
+    Count(Box<Sheet>, Deed),
     /// Forget the trial that was kept.
     DropTrial,
     /// Put the trial that was kept aside, so that nothing writes over it.

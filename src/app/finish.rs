@@ -18,6 +18,7 @@ impl State {
     pub(super) fn finish_typing(&mut self) -> Vec<Effect> {
         let Over::Typing(typing) = &self.over else { return Vec::new() };
         let (what, text) = (typing.what.clone(), typing.text().to_owned());
+        let mut effects = Vec::new();
         let taken = match &what {
             What::Wording => self.take_wording(&text),
             What::Subtitle => self.take_subtitle(&text),
@@ -25,6 +26,8 @@ impl State {
             What::PageColours => self.take_colours(&text),
             What::ByHand => self.take_by_hand(&text),
             What::OnPage(line) => self.take_on_page(*line, &text),
+            What::FindSheet => self.take_find(&text),
+            What::OfSheet(field) => self.take_field(*field, &text).map(|found| effects = found),
             What::PlanName(_) => SheetId::new(text.trim())
                 .map(|_| ())
                 .map_err(|_| "a plan's name is made of small letters a-z, figures and hyphens".to_owned()),
@@ -36,7 +39,7 @@ impl State {
         self.over = Over::Nothing;
         match what {
             What::PlanName(then) => vec![Effect::Save(text.trim().to_owned(), then)],
-            _ => Vec::new(),
+            _ => effects,
         }
     }
 

@@ -112,7 +112,7 @@ impl Grid {
         let kept = self.chosen_chip();
         let shown = |chip: &ChipIx| {
             let seen = stash.chip(*chip);
-            seen.letter.left > 0 && self.filter.lets(seen)
+            seen.on_hand() > 0 && self.filter.lets(seen)
         };
         let mut chips: Vec<ChipIx> = match asked.filter(|_| self.fits) {
             Some((strip, slot)) if slot < strip.len() => {

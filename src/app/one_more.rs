@@ -198,7 +198,7 @@ fn kinds(plan: &Plan, wanted: &Character, shelf: &Shelf) -> Vec<Kind> {
     let mut found: Vec<(bool, bool, Kind)> = Vec::new();
     for &chip in stash.carrying(wanted) {
         let (seen, sheet) = (stash.chip(chip), stash.sheet_place(chip));
-        let left = seen.letter.left.saturating_sub(shelf.scene.elsewhere.times(chip));
+        let left = seen.on_hand().saturating_sub(shelf.scene.elsewhere.times(chip));
         if !enough.contains(&chip) {
             let spare = left > spoken.times(chip);
             found.push((spare, !used.contains(&sheet), Kind { sheet, chip: Some(chip) }));
@@ -247,7 +247,7 @@ fn enough(plan: &Plan, wanted: &Character, shelf: &Shelf) -> HashSet<ChipIx> {
     let band = scene.taste.ratio(Knob::ScarceBand);
     let is_enough = |chip: &ChipIx| {
         let seen = stash.chip(*chip);
-        let left = seen.letter.left.saturating_sub(scene.elsewhere.times(*chip));
+        let left = seen.on_hand().saturating_sub(scene.elsewhere.times(*chip));
         left >= serves.get(chip).copied().unwrap_or(0)
             && !scarce.iter().any(|height| height.ratio(seen.shown_height()) <= band)
     };

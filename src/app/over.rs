@@ -2,8 +2,8 @@
 //!
 //! Must not know what is under it.
 
-use super::action::Focus;
 use super::asking::Question;
+use super::focus::Focus;
 use super::lists::{AlternateList, Comparison, PlanList, Scroll};
 use super::suggesting::SuggestionView;
 use super::typing::Typing;

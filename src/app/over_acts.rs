@@ -11,6 +11,7 @@ use super::effect::{Effect, Then};
 use super::lists::{Comparison, step};
 use super::over::Over;
 use super::state::State;
+use super::view::View;
 
 impl State {
     pub(super) fn act_over(&mut self, action: Action) -> Vec<Effect> {
@@ -106,9 +107,21 @@ impl State {
             (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
             (Question::GoOnWithTrial, false) => vec![Effect::SetTrialAside],
             (Question::TrySample, true) => vec![Effect::TakeSample],
+            (Question::TrySample, false) => {
+                self.go_to(View::Stash);
+                self.count_in();
+                Vec::new()
+            }
+            (Question::DropCount, true) => {
+                self.sheets.counting = None;
+                Vec::new()
+            }
+            (Question::NoneLeft, true) => self.count_done(true),
             (Question::StickDown, true) => vec![Effect::StickDown],
             (Question::LiftAll, true) => vec![Effect::LiftAll],
-            (Question::TrySample | Question::StickDown | Question::LiftAll, false) => Vec::new(),
+            (Question::DropCount | Question::NoneLeft | Question::StickDown | Question::LiftAll, false) => {
+                Vec::new()
+            }
         }
     }
 

@@ -50,7 +50,7 @@ struct Supply<'a> {
 impl Supply<'_> {
     /// The chips that carry `character` and are not all spoken for by other plans.
     fn left(&self, character: &Character) -> Vec<ChipIx> {
-        let has = |chip: &&ChipIx| self.stash.chip(**chip).letter.left > self.scene.elsewhere.times(**chip);
+        let has = |chip: &&ChipIx| self.stash.chip(**chip).on_hand() > self.scene.elsewhere.times(**chip);
         self.stash.carrying(character).iter().filter(has).copied().collect()
     }
 

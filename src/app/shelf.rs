@@ -6,7 +6,7 @@ use crate::checks::{Scene, Taste};
 use crate::measure::{ColourNames, Unit};
 use crate::page::Page;
 use crate::plan::{Plan, Spoken};
-use crate::stash::Stash;
+use crate::stash::{Ledger, Stash};
 
 /// The stash and what stays the same while letters are tried.
 #[derive(Debug)]
@@ -17,6 +17,8 @@ pub struct Shelf {
     pub scene: Scene,
     /// The owner's names for colours.
     pub names: ColourNames,
+    /// What happened to the stash.
+    pub ledger: Ledger,
     page: Page,
 }
 
@@ -30,7 +32,7 @@ impl Shelf {
         }
         let page = Page::default();
         let scene = Scene::new(&stash, &page, taste, elsewhere);
-        Self { stash, scene, names, page }
+        Self { stash, scene, names, ledger: Ledger::default(), page }
     }
 
     /// Judges by the colours of `page` from now on.

@@ -6,16 +6,18 @@ use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::title::Strip;
 
-use super::action::{Focus, Keys};
 use super::asking::Question;
 use super::bench::Bench;
 use super::colours::Colours;
+use super::focus::Focus;
 use super::grid::cell_width;
+use super::keys::Keys;
 use super::lists::{PlanList, Scroll};
 use super::over::Over;
 use super::page_view::PageView;
 use super::panes::{Panes, panes};
 use super::shelf::Shelf;
+use super::stash_view::StashView;
 use super::trial::Trial;
 use super::typing::What;
 use super::view::View;
@@ -32,6 +34,8 @@ pub struct State {
     pub bench: Bench,
     /// What is chosen on the page.
     pub page: PageView,
+    /// What is chosen in the stash's view.
+    pub sheets: StashView,
     /// What lies over the view.
     pub over: Over,
     /// The plan's file.
@@ -108,10 +112,12 @@ impl State {
         shelf.look_at(&plan.page);
         let trial = Trial::new(plan, &shelf);
         let look = Look { columns: 80, rows: 24, view: View::Bench, colours, keys };
-        let (bench, page, over) = (Bench::default(), PageView::default(), Over::Nothing);
+        let (bench, page, sheets, over) =
+            (Bench::default(), PageView::default(), StashView::default(), Over::Nothing);
         let mut state =
-            Self { shelf, trial, bench, page, over, file, look, notice: None, work: Work::default() };
+            Self { shelf, trial, bench, page, sheets, over, file, look, notice: None, work: Work::default() };
         state.list_grid();
+        state.list_sheets();
         state.choose_slot(state.strip().first_empty().unwrap_or(0));
         if state.shelf.stash.is_empty() {
             state.over = Over::Question(Question::TrySample);
@@ -141,6 +147,7 @@ impl State {
         let of_view = match self.look.view {
             View::Bench => self.bench.pane.focus(),
             View::Page => Focus::OnPage,
+            View::Stash => self.focus_on_sheets(),
         };
         self.over.focus().unwrap_or(of_view)
     }
@@ -219,6 +226,7 @@ impl State {
         }
         self.bench.grid.forget();
         self.list_grid();
+        self.list_sheets();
     }
 
     /// Goes on with the trial that was kept: it differs from the saved plan.

@@ -11,6 +11,7 @@ use crate::title::ByHand;
 use super::effect::Then;
 use super::key::{Key, KeyCode};
 use super::page_line::PageLine;
+use super::sheet_field::Field;
 
 /// Stands for a line break in a wording while it is typed.
 const BREAK: char = '|';
@@ -45,6 +46,10 @@ pub enum What {
     ByHand,
     /// A line of the page's view.
     OnPage(PageLine),
+    /// Which sheets are shown.
+    FindSheet,
+    /// A field of the sheet in hand.
+    OfSheet(Field),
     /// The name under which the plan is saved, and what comes after.
     PlanName(Then),
 }
@@ -60,6 +65,8 @@ impl What {
             Self::PageColours => "Page colours: main, second, accents (nothing: by the page)",
             Self::ByHand => "What, width, height, colour (such as: button, 18 mm, 18 mm, coral)",
             Self::OnPage(line) => line.prompt(),
+            Self::FindSheet => "Show only (such as: E foil; harbour; nothing: all)",
+            Self::OfSheet(field) => field.prompt(),
             Self::PlanName(_) => "Name of the plan",
         }
     }

@@ -6,8 +6,9 @@ use crate::checks::Finding;
 use crate::measure::{Angle, Length, Unit};
 use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
 
-use super::action::{ACTIONS, Action, Focus};
+use super::action::{ACTIONS, Action};
 use super::effect::{Effect, Then};
+use super::focus::{Focus, Reach};
 use super::grid::Grid;
 use super::input::Input;
 use super::key::Key;
@@ -53,6 +54,8 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
         Input::Paste(text) => {
             if let Over::Typing(typing) = &mut state.over {
                 typing.paste(&text);
+            } else if matches!(state.focus(), Focus::Letters | Focus::Swatches) {
+                state.paste_on_sheet(&text);
             } else {
                 state.say("a paste is text; begin to type first (w for the wording)");
             }
@@ -81,6 +84,9 @@ impl State {
         if matches!(self.over, Over::Nothing) && !asks {
             self.turn_to_the_bench();
         }
+        if action.is_none() && self.types_on_sheet(key) {
+            return Vec::new();
+        }
         match (action, &mut self.over) {
             (Some(action), _) => self.act(action),
             (None, Over::Typing(typing)) => {
@@ -99,12 +105,15 @@ impl State {
     /// Does one action.
     pub fn act(&mut self, action: Action) -> Vec<Effect> {
         match ACTIONS.iter().find(|row| row.action == action).map(|row| row.reach) {
-            Some(super::action::Reach::In(Focus::Strip)) => self.act_on_strip(action),
-            Some(super::action::Reach::In(Focus::Grid)) => self.act_on_grid(action),
-            Some(super::action::Reach::In(Focus::Checks)) => self.act_on_checks(action),
-            Some(super::action::Reach::In(Focus::OnPage)) => self.act_on_page(action),
-            Some(super::action::Reach::Bench) => self.act_on_bench(action),
-            Some(super::action::Reach::Views | super::action::Reach::Both) => {
+            Some(Reach::In(Focus::Strip)) => self.act_on_strip(action),
+            Some(Reach::In(Focus::Grid)) => self.act_on_grid(action),
+            Some(Reach::In(Focus::Checks)) => self.act_on_checks(action),
+            Some(Reach::In(Focus::OnPage)) => self.act_on_page(action),
+            Some(Reach::Bench) => self.act_on_bench(action),
+            Some(
+                Reach::In(Focus::Sheets | Focus::Fields | Focus::Swatches | Focus::Letters) | Reach::Sheet,
+            ) => return self.act_on_sheets(action),
+            Some(Reach::Trial | Reach::Views | Reach::Both) => {
                 return self.act_on_views(action);
             }
             _ => return self.act_over(action),

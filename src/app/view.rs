@@ -12,11 +12,13 @@ pub enum View {
     Bench,
     /// The page, and the strips where they lie on it.
     Page,
+    /// The sheets, and what is left of each.
+    Stash,
 }
 
 impl View {
     /// Every view, in the order in which the head line names them.
-    pub const ALL: [Self; 2] = [Self::Bench, Self::Page];
+    pub const ALL: [Self; 3] = [Self::Bench, Self::Page, Self::Stash];
 
     /// Its name.
     #[must_use]
@@ -24,6 +26,7 @@ impl View {
         match self {
             Self::Bench => "bench",
             Self::Page => "page",
+            Self::Stash => "stash",
         }
     }
 
@@ -33,6 +36,7 @@ impl View {
         match self {
             Self::Bench => Action::ToBench,
             Self::Page => Action::ToPage,
+            Self::Stash => Action::ToStash,
         }
     }
 }

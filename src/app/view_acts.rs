@@ -18,6 +18,7 @@ impl State {
         match action {
             Action::ToBench => self.go_to(View::Bench),
             Action::ToPage => self.go_to(View::Page),
+            Action::ToStash => self.go_to(View::Stash),
             Action::StopLooking => self.stop_looking(),
             Action::Undo => self.go_back(true),
             Action::Redo => self.go_back(false),

@@ -42,7 +42,7 @@ pub fn alternates(plan: &Plan, place: usize, slot: usize, stash: &Stash, scene: 
     let mut found = Vec::new();
     for candidate in candidates(stash, &plan.strips()[place], &tryout.wanted) {
         let used = spoken.times(candidate.chip).saturating_sub(u16::from(own == Some(candidate.chip)));
-        let left = stash.chip(candidate.chip).letter.left;
+        let left = stash.chip(candidate.chip).on_hand();
         if let Some(leaves) = left.checked_sub(used + 1) {
             let too_long = line.as_mut().and_then(|line| line.over(candidate, &tryout.wanted, stash));
             found.push(Alternate { candidate, score: tryout.score_with(candidate), leaves, too_long });

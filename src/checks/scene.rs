@@ -102,8 +102,8 @@ impl Scene {
         let mut left = 0;
         for &other in stash.carrying(&seen.letter.character) {
             let one = stash.chip(other);
-            if one.letter.left > 0 && height.ratio(one.shown_height()) <= band {
-                left += u32::from(one.letter.left.saturating_sub(self.elsewhere.times(other)));
+            if one.on_hand() > 0 && height.ratio(one.shown_height()) <= band {
+                left += u32::from(one.on_hand().saturating_sub(self.elsewhere.times(other)));
                 if left > 3 {
                     break;
                 }

@@ -51,17 +51,7 @@ impl PlanSlug {
     /// where nothing is left.
     #[must_use]
     pub fn from_title(title: &str) -> Self {
-        let mut slug = String::new();
-        for c in title.chars().flat_map(char::to_lowercase) {
-            if c.is_ascii_alphanumeric() {
-                slug.push(c);
-            } else if !matches!(c, '\'' | '’') && !slug.is_empty() && !slug.ends_with('-') {
-                slug.push('-');
-            }
-        }
-        let slug: String = slug.chars().take(60).collect();
-        let slug = slug.trim_end_matches('-');
-        Self(if slug.is_empty() { "page".into() } else { slug.into() })
+        Self(SheetId::from_title(title).as_str().to_owned())
     }
 
     /// The name as text.

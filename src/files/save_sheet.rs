@@ -46,6 +46,7 @@ fn write(pen: &mut Pen<'_>, root: &mut Table, old: Option<&Sheet>, new: &Sheet) 
     size(pen, root, old.map(|old| &old.size), &new.size);
     paint(pen, root, old.map(|old| &old.paint), &new.paint);
     pen.put(root, "note", (&label.note, &new.label.note), |_, note| some(note));
+    pen.put(root, "aside", (&label.aside, &new.label.aside), |_, aside| aside.then(|| true.into()));
     record(pen, root, &old.map(|old| old.record.clone()).unwrap_or_default(), &new.record);
     letters(pen, root, old.map_or(&[][..], |old| &old.letters), &new.letters);
 }

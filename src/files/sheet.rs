@@ -33,6 +33,7 @@ const KNOWN: &[&str] = &[
     "joined",
     "thick",
     "note",
+    "aside",
     "as_of",
     "was",
     "letters",
@@ -68,7 +69,8 @@ fn read(keys: Keys<'_>, id: &SheetId) -> Option<Sheet> {
         mismatched(keys, make.form);
     }
     let text = |key| keys.text(key).map(str::to_owned);
-    let label = Label { name: text("name"), tag: text("tag"), note: text("note") };
+    let aside = keys.flag("aside").unwrap_or(false);
+    let label = Label { name: text("name"), tag: text("tag"), note: text("note"), aside };
     let record = record(keys);
     let letters = keys.table("letters").map(letters);
     Some(Sheet { id: id.clone(), label, make: make?, size: size?, paint: paint?, letters: letters?, record })

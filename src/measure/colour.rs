@@ -149,6 +149,12 @@ impl Lab {
         if degrees < 0.0 { degrees + 360.0 } else { degrees }
     }
 
+    /// The same hue and chroma at another lightness.
+    #[must_use]
+    pub fn at_lightness(self, l: f64) -> Self {
+        Self::new(l, self.0.a, self.0.b)
+    }
+
     /// The difference by CIEDE2000 (CIE 142-2001; Sharma, Wu and Dalal 2005), rounded to 0.01.
     #[must_use]
     pub fn difference(self, other: Self) -> Hundredths {

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use crate::words::nearest;
 
-use super::{Colour, Tint, css_names};
+use super::{Colour, Lab, Tint, css_names};
 
 /// Names that the owner gave to colours in `taste.toml`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -46,6 +46,49 @@ impl ColourNames {
         let named =
             tint.name.as_deref().filter(|name| self.read(name).is_ok_and(|read| read.colour == tint.colour));
         named.map_or_else(|| tint.colour.hex(), str::to_owned)
+    }
+
+    /// The names that `begun` may become, the likeliest first: those that begin with it, own names before the open list;
+    /// those that hold it; then what the open list has for a word of the craft that begins with it. Case, spaces and
+    /// hyphens do not matter. Nothing begun: every name, own ones first, the rest from hue to hue, greys last.
+    #[must_use]
+    pub fn offers(&self, begun: &str) -> Vec<Tint> {
+        let squeezed = |text: &str| text.to_lowercase().replace([' ', '-', '_'], "");
+        let wanted = squeezed(begun);
+        let all: Vec<(&str, Colour)> = self.names().collect();
+        if wanted.is_empty() {
+            let (own, open) = all.split_at(self.0.len());
+            let mut open = open.to_vec();
+            open.sort_by_cached_key(|(_, colour)| by_hue(*colour));
+            return own.iter().chain(&open).map(|(name, colour)| Tint::called(name, *colour)).collect();
+        }
+        let begins = all.iter().filter(|(name, _)| squeezed(name).starts_with(&wanted));
+        let holds = all.iter().filter(|(name, _)| squeezed(name).find(&wanted).is_some_and(|at| at > 0));
+        let craft =
+            CRAFT_WORDS.iter().filter(|(word, _)| word.starts_with(&wanted)).flat_map(|(_, names)| names);
+        let craft = craft.filter_map(|name| all.iter().find(|(one, _)| one == name));
+        let mut offers: Vec<Tint> = Vec::new();
+        for (name, colour) in begins.chain(holds).chain(craft) {
+            let tint = Tint::called(name, *colour);
+            if !offers.contains(&tint) {
+                offers.push(tint);
+            }
+        }
+        offers
+    }
+
+    /// The next name lighter than `colour`, or darker, most like it otherwise; `None` where there is none.
+    #[must_use]
+    pub fn next_shade(&self, colour: Colour, lighter: bool) -> Option<Tint> {
+        /// A step of lightness that can be seen (CIE L*).
+        const STEP: f64 = 2.0;
+        let from = colour.lab();
+        let rise = |lab: Lab| if lighter { lab.l() - from.l() } else { from.l() - lab.l() };
+        // How far it strays in hue and chroma counts double against how far it goes.
+        let apart = |lab: Lab| 2.0 * lab.at_lightness(from.l()).difference_exact(from) + rise(lab);
+        let all = self.names().map(|(name, colour)| (name, colour, colour.lab()));
+        let nearest = all.filter(|row| rise(row.2) >= STEP).min_by(|a, b| apart(a.2).total_cmp(&apart(b.2)));
+        nearest.map(|(name, colour, _)| Tint::called(name, colour))
     }
 
     fn unknown(&self, name: &str) -> String {
@@ -105,6 +148,18 @@ impl ColourNames {
         kept.truncate(3);
         kept
     }
+}
+
+/// Colours first from hue to hue, the lighter before the darker; then greys.
+fn by_hue(colour: Colour) -> (bool, u16, i16) {
+    /// Less chroma than this looks grey (measured on the open list's greys and snowy whites).
+    const GREY: f64 = 8.0;
+    let lab = colour.lab();
+    let is_grey = lab.chroma() < GREY;
+    // A twelfth of the circle looks like one hue.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 12, and -100 to 0")]
+    let (hue, light) = ((lab.hue_degrees() / 30.0) as u16, -lab.l() as i16);
+    (is_grey, if is_grey { 0 } else { hue }, light)
 }
 
 /// The craft's words for colours that the CSS list lacks, with the names there that come near. Common practice, no
@@ -187,6 +242,34 @@ mod tests {
             assert!(Colour::named(name).is_some(), "{name}");
         }
         assert!(CRAFT_WORDS.is_sorted_by_key(|row| row.0));
+    }
+
+    #[test]
+    fn a_name_is_offered_by_how_it_begins() {
+        let mut own = ColourNames::default();
+        own.name("sea glass", Colour::named("darkseagreen").unwrap_or(Colour::BLACK));
+        let first = |begun: &str| -> Vec<String> {
+            own.offers(begun).iter().take(3).map(|tint| tint.name().into_owned()).collect()
+        };
+        assert_eq!(first("cor"), ["coral", "cornflowerblue", "cornsilk"]);
+        assert_eq!(first("seag"), ["sea glass", "seagreen", "darkseagreen"]);
+        assert_eq!(first("musta"), ["goldenrod", "darkgoldenrod", "gold"]);
+        assert!(own.offers("xyz").is_empty());
+        assert_eq!(first("")[0], "sea glass");
+        assert!(own.offers("").len() > 130);
+    }
+
+    #[test]
+    fn a_shade_lighter_or_darker_keeps_its_hue() {
+        let names = ColourNames::default();
+        let walk = |name: &str, lighter: bool| {
+            let colour = Colour::named(name).unwrap_or(Colour::BLACK);
+            names.next_shade(colour, lighter).map(|tint| tint.name().into_owned())
+        };
+        assert_eq!(walk("teal", true).as_deref(), Some("darkcyan"));
+        assert_eq!(walk("mediumblue", false).as_deref(), Some("darkblue"));
+        assert_eq!(walk("white", true), None);
+        assert_eq!(walk("black", false), None);
     }
 
     #[test]

@@ -29,7 +29,7 @@ pub(crate) fn sheet(id: &str, tag: Option<&str>, name: Option<&str>, form: Form,
     };
     Sheet {
         id: SheetId::new(id).unwrap(),
-        label: Label { name: name.map(Into::into), tag: tag.map(Into::into), note: None },
+        label: Label { name: name.map(Into::into), tag: tag.map(Into::into), note: None, aside: false },
         make: Make { form, finish: Finish::Matte, neutral: false, joined: false, plain_tile: false },
         size: crate::stash::Size {
             height: Length::from_mm(12),

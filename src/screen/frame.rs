@@ -13,6 +13,7 @@ use crate::title::{Layout, Sticker};
 use super::checks::draw_checks;
 use super::grid::draw_grid;
 use super::head::draw_head;
+use super::in_stash::draw_stash;
 use super::on_page::{draw_page, in_words};
 use super::over::draw_over;
 use super::paint::{faint, strong};
@@ -28,14 +29,19 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
     let cursor = {
         let buffer = frame.buffer_mut();
         draw_head(state, buffer);
-        match state.look.view {
+        let typed = match state.look.view {
             View::Bench => {
                 draw_grid(state, buffer);
                 draw_checks(state, buffer);
                 draw_strip(state, buffer);
+                None
             }
-            View::Page => draw_page(state, buffer),
-        }
+            View::Page => {
+                draw_page(state, buffer);
+                None
+            }
+            View::Stash => draw_stash(state, buffer).filter(|_| matches!(state.over, Over::Nothing)),
+        };
         draw_keys(state, buffer);
         if matches!(state.over, Over::Typing(_)) {
             draw_over(state, buffer)
@@ -43,7 +49,7 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
             // A long notice lies over what is above it.
             let cursor = draw_over(state, buffer);
             draw_notice(state, buffer);
-            cursor
+            cursor.or(typed)
         }
     };
     if let Some(cursor) = cursor {
@@ -87,8 +93,10 @@ fn draw_notice(state: &State, buffer: &mut Buffer) {
 
 /// What has the keys, in words.
 fn chosen_in_words(state: &State) -> String {
-    if state.look.view == View::Page {
-        return in_words(state);
+    match state.look.view {
+        View::Page => return in_words(state),
+        View::Stash => return String::new(),
+        View::Bench => {}
     }
     match state.bench.pane {
         Pane::Strip => letter_in_words(state),
@@ -156,13 +164,20 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
 }
 
 /// What must be found on every screen, in this order: the way to the other panes and views, to the keys and out.
-const ALWAYS: [Action; 9] = [
+const ALWAYS: [Action; 16] = [
     Action::PaneNext,
     Action::ThingNext,
     Action::Suggest,
     Action::RestNext,
     Action::ToBench,
     Action::ToPage,
+    Action::ToStash,
+    Action::FieldsDone,
+    Action::Counted,
+    Action::OtherColour,
+    Action::TakeColour,
+    Action::LeaveSheet,
+    Action::HelpOnSheet,
     Action::Save,
     Action::Help,
     Action::Quit,

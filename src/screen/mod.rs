@@ -8,6 +8,7 @@ mod checks;
 mod frame;
 mod grid;
 mod head;
+mod in_stash;
 mod leaf;
 mod on_page;
 mod over;

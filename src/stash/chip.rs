@@ -96,6 +96,12 @@ impl<'a> Chip<'a> {
         }
     }
 
+    /// How many may be taken: those that are left, but none of a sheet that is set aside.
+    #[must_use]
+    pub const fn on_hand(self) -> u16 {
+        if self.sheet.label.aside { 0 } else { self.letter.left }
+    }
+
     /// Its colours, the main one first; never empty.
     #[must_use]
     pub fn colours(self) -> &'a [Tint] {

@@ -7,6 +7,7 @@ mod form;
 mod ledger;
 mod sheet;
 mod slug;
+mod tally;
 
 mod holdings;
 
@@ -16,3 +17,4 @@ pub use holdings::Stash;
 pub use ledger::{Deed, Entry, Kind, Ledger, MOST_LEFT, OfStrip, Refusal};
 pub use sheet::{Label, Letter, Make, Paint, Record, Sheet, Size};
 pub use slug::{Mark, SheetId, SlugError};
+pub use tally::{Lot, Tally, TallyError};

@@ -35,6 +35,8 @@ pub struct Label {
     pub tag: Option<String>,
     /// Anything worth remembering.
     pub note: Option<String>,
+    /// Set aside: its letters are kept, but not used for now.
+    pub aside: bool,
 }
 
 /// How a sheet's stickers are made.

@@ -49,6 +49,23 @@ impl SheetId {
         is_slug(text).map(|()| Self(text.into()))
     }
 
+    /// The id that goes with a title: letters of `a-z` and figures in their small form, the rest as hyphens; `page`
+    /// where nothing is left. At most 60 characters.
+    #[must_use]
+    pub fn from_title(title: &str) -> Self {
+        let mut slug = String::new();
+        for c in title.chars().flat_map(char::to_lowercase) {
+            if c.is_ascii_alphanumeric() {
+                slug.push(c);
+            } else if !matches!(c, '\'' | '’') && !slug.is_empty() && !slug.ends_with('-') {
+                slug.push('-');
+            }
+        }
+        let slug: String = slug.chars().take(60).collect();
+        let slug = slug.trim_end_matches('-');
+        Self(if slug.is_empty() { "page".into() } else { slug.into() })
+    }
+
     /// The id as text.
     #[must_use]
     pub fn as_str(&self) -> &str {

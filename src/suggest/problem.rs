@@ -334,7 +334,7 @@ impl<'a> Supply<'a> {
         let wanted = view.wanted(slot);
         for candidate in candidates(self.stash, strip, wanted) {
             let chip = self.stash.chip(candidate.chip);
-            if chip.letter.left == 0 {
+            if chip.on_hand() == 0 {
                 continue;
             }
             let look = view.look(candidate, slot);

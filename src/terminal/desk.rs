@@ -16,7 +16,7 @@ use crate::screen;
 use crate::title::Wording;
 
 use super::program::{Flow, Program};
-use super::{keys_file, scratch, stuck};
+use super::{counted, keys_file, scratch, stuck};
 
 /// The bench on a stash.
 #[derive(Debug)]
@@ -209,6 +209,29 @@ impl Desk {
         self.state.say(told);
     }
 
+    /// Does what is asked for a sheet; the stash is read anew, and the trial stays.
+    fn keep_sheet(&mut self, effect: &Effect) {
+        let done = match &self.access {
+            Access::Writer(lock) => counted::keep(&self.folder, lock, effect, &self.state.shelf.names),
+            _ => None,
+        };
+        let told = done.unwrap_or_else(|| Err("this stash is only looked at".into()));
+        if let Err(error) = self.read_anew() {
+            self.state.complain(error.to_string());
+        }
+        match told {
+            Ok((sheet, told)) => self.state.was_counted(&sheet, told),
+            Err(error) => self.state.was_not_counted(error),
+        }
+    }
+
+    /// Reads the stash anew; the trial and what is looked at stay.
+    fn read_anew(&mut self) -> Result<(), FilesError> {
+        let mut loaded = self.folder.load()?;
+        self.state.take_shelf(shelf(&mut loaded, &self.file));
+        Ok(())
+    }
+
     fn order_text(&self) -> String {
         let plan = self.state.trial.plan();
         let head = Head { date: None, file: self.state.file.slug.clone() };
@@ -229,7 +252,9 @@ impl Desk {
 fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     let others = loaded.take_others(file);
     let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
-    Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others)
+    let mut shelf = Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others);
+    shelf.ledger = std::mem::take(&mut loaded.ledger);
+    shelf
 }
 
 impl Program for Desk {
@@ -257,6 +282,7 @@ impl Program for Desk {
             Effect::WriteOrder => self.write_order(),
             Effect::StickDown => self.deed(true),
             Effect::LiftAll => self.deed(false),
+            Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
             Effect::DropTrial => {
                 self.drop_trial();
                 // What was let go is not kept once more on leaving.

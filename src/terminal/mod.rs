@@ -3,6 +3,7 @@
 //! Must not know what the program is about.
 
 mod colours;
+mod counted;
 mod crash;
 mod desk;
 mod events;

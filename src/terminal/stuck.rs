@@ -2,6 +2,7 @@
 //!
 //! Must not know keys or screens.
 
+use super::counted::today;
 use crate::files::{Access, Lift, PlanFile, RecordError, StashFolder};
 
 /// Sticks all letters of a saved plan down that are not yet, or lifts all that are; tells what was done.
@@ -26,7 +27,7 @@ fn act(
 ) -> Result<String, RecordError> {
     let loaded = folder.load()?;
     let mut plan = folder.open_plan(file, &loaded.colours, &loaded.stash)?.plan;
-    let day = jiff::Zoned::now().date().to_string();
+    let day = today();
     let mut told = Vec::new();
     for place in 0..plan.strips().len() {
         let strip = &plan.strips()[place];
