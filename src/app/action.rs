@@ -184,7 +184,7 @@ actions! {
     StopLooking "stop" ["esc"] Trial, "": "Stop what is being looked for, and show the best so far; on the page, go back to the whole of it.";
     Undo "undo" ["u"] Trial, "undo": "Take the last change back.";
     Redo "redo" ["U" "ctrl-r"] Trial, "": "Make again what was taken back.";
-    Save "save" ["s" "ctrl-s"] Views, "save": "Save the page plan.";
+    Save "save" ["s" "ctrl-s"] Trial, "save": "Save the page plan.";
     Wording "wording" ["w"] Trial, "wording": "Change the wording; letters that still serve stay.";
     OtherStrip "other-strip" ["t"] Trial, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
     PageColours "page-colours" ["y"] Trial, "": "Name the page's colours: main, second, accents.";

@@ -16,6 +16,9 @@ impl State {
         if self.look.view == View::Page && matches!(self.over, Over::Nothing) {
             return self.mouse_on_page(mouse);
         }
+        if self.look.view == View::Stash && matches!(self.over, Over::Nothing) {
+            return self.mouse_on_sheets(mouse);
+        }
         match mouse.what {
             MouseAct::WheelUp => self.wheel(mouse, -3),
             MouseAct::WheelDown => self.wheel(mouse, 3),

@@ -10,6 +10,7 @@ use super::action::Action;
 use super::counting::{Count, Counting, Stage};
 use super::effect::Effect;
 use super::focus::Focus;
+use super::input::{Mouse, MouseAct};
 use super::state::State;
 use super::typing::What;
 
@@ -108,6 +109,25 @@ impl State {
             self.complain(why.told());
         }
         self.file.read_only.is_none()
+    }
+
+    /// A click chooses a sheet; the wheel walks.
+    pub(super) fn mouse_on_sheets(&mut self, mouse: Mouse) {
+        if self.sheets.counting.is_some() {
+            return;
+        }
+        match mouse.what {
+            MouseAct::WheelUp => self.sheets.walk(-1),
+            MouseAct::WheelDown => self.sheets.walk(1),
+            MouseAct::Press if mouse.row >= 2 => {
+                let row = self.sheets.top + usize::from(mouse.row - 2);
+                if usize::from(mouse.row - 2) < self.sheet_rows() && row < self.sheets.places.len() {
+                    self.sheets.chosen = row;
+                }
+            }
+            _ => {}
+        }
+        self.scroll_sheets();
     }
 
     fn set_aside(&mut self) -> Vec<Effect> {

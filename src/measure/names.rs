@@ -109,9 +109,10 @@ impl ColourNames {
         )
     }
 
-    /// Own names, then those of the CSS list with one spelling of grey, in order.
+    /// Own names, then those of the CSS list that no own name takes the place of, with one spelling of grey; in order.
     fn names(&self) -> impl Iterator<Item = (&str, Colour)> {
-        let mut open: Vec<_> = css_names().filter(|(name, _)| !name.contains("gray")).collect();
+        let is_open = |name: &str| !name.contains("gray") && !self.0.contains_key(name);
+        let mut open: Vec<_> = css_names().filter(|(name, _)| is_open(name)).collect();
         open.sort_unstable_by_key(|(name, _)| *name);
         self.iter().chain(open)
     }

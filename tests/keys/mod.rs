@@ -6,10 +6,12 @@
 
 mod any;
 mod bench;
+mod counting;
 mod mouse;
 mod page;
 mod page_rows;
 mod rows;
+mod sheet_rows;
 mod stories;
 mod suggesting;
 mod table;

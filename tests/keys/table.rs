@@ -5,12 +5,12 @@
 use oddment::app::ACTIONS;
 
 use super::bench::Bench;
-use super::page_rows;
 use super::rows::{self, Case};
+use super::{page_rows, sheet_rows};
 
 /// Every row.
 fn cases() -> impl Iterator<Item = &'static Case> {
-    rows::CASES.iter().chain(page_rows::CASES)
+    rows::CASES.iter().chain(page_rows::CASES).chain(sheet_rows::CASES)
 }
 
 #[test]

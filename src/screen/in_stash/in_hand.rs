@@ -11,7 +11,7 @@ use crate::app::{Area, Count, Counting, SWATCH_WIDTH, Stage, State};
 
 use super::super::paint::{Paint, chosen, faint, strong};
 use super::super::words::{fit, put};
-use super::one::{made, named, painted};
+use super::one::{made, named, painted, told};
 
 /// Draws the sheet in hand; gives back where the cursor stands while something is typed.
 pub(super) fn draw(state: &State, counting: &Counting, area: Area, buffer: &mut Buffer) -> Option<Position> {
@@ -128,7 +128,7 @@ fn draw_letters(state: &State, counting: &Counting, area: Area, buffer: &mut Buf
     }
     let mut y = area.y + 2;
     for (place, lot) in tally.lots().iter().enumerate() {
-        let letters = tally.in_lot(place).into_iter().map(|(character, count)| format!("{character}{count}"));
+        let letters = tally.in_lot(place).into_iter().map(|(character, count)| told(character, count));
         let letters = letters.collect::<Vec<_>>().join(" ");
         if letters.is_empty() && tally.lots().len() == 1 {
             continue;
@@ -143,7 +143,7 @@ fn draw_letters(state: &State, counting: &Counting, area: Area, buffer: &mut Buf
         }
     }
     let count = tally.run().len();
-    let told = if count == 1 { "1 letter".to_owned() } else { format!("{count} letters") };
-    put(buffer, area.x + 1, y + 1, area.width.saturating_sub(1), &told, faint());
+    let sum = if count == 1 { "1 letter".to_owned() } else { format!("{count} letters") };
+    put(buffer, area.x + 1, y + 1, area.width.saturating_sub(1), &sum, faint());
     Position::new(cursor.min(area.x + area.width.saturating_sub(1)), area.y)
 }

@@ -9,6 +9,7 @@ use ratatui::style::Style;
 
 use crate::app::{Area, State, entry_told};
 use crate::checks::tell_length;
+use crate::letter::Character;
 use crate::measure::Tint;
 use crate::stash::{Form, HeightOf, Sheet};
 
@@ -105,7 +106,7 @@ fn lots(sheet: &Sheet) -> Vec<(String, String)> {
             Some(mark) => format!("{}: ", mark.as_str()),
             None => String::new(),
         };
-        let told = format!("{}{}", letter.character, letter.left);
+        let told = told(&letter.character, letter.left);
         match lots.iter_mut().find(|(other, _)| *other == heading) {
             Some((_, letters)) => {
                 let _ = write!(letters, " {told}");
@@ -114,6 +115,12 @@ fn lots(sheet: &Sheet) -> Vec<(String, String)> {
         }
     }
     lots
+}
+
+/// `A2`; of a figure `3×2`.
+pub(super) fn told(character: &Character, count: u16) -> String {
+    let times = if character.base().is_numeric() { "×" } else { "" };
+    format!("{character}{times}{count}")
 }
 
 fn counted(sheet: &Sheet, state: &State) -> String {

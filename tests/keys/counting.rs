@@ -1,0 +1,100 @@
+//! Sheets counted in by the fewest keys, and what becomes of them.
+//!
+//! Must not know how anything is drawn.
+
+use oddment::app::{Effect, Input, Over};
+use oddment::plan::Plan;
+use oddment::stash::{Sheet, Stash};
+use oddment::title::Wording;
+
+use super::bench::{Bench, stash};
+
+/// Presses keys and gives back how many that were; `'text'` is as many as it has characters.
+fn pressed(bench: &mut Bench, keys: &str) -> usize {
+    let mut count = 0;
+    for word in keys.split(' ') {
+        count += if word.starts_with('\'') { word.chars().count() - 2 } else { 1 };
+    }
+    bench.press(keys);
+    count
+}
+
+fn taken_in(bench: &Bench) -> &Sheet {
+    let Some(Effect::TakeIn(sheet)) = bench.asked.first() else { panic!("{}", bench.told()) };
+    sheet
+}
+
+#[test]
+fn a_second_sheet_like_the_last_costs_at_most_forty_keys() {
+    let mut bench = Bench::on("[A] N");
+    let keys = "3 a 'cor' enter 'AAABBCDDEEEEFGHIIKLMNOPRSTUW&!' enter";
+    let count = pressed(&mut bench, keys);
+    let sheet = taken_in(&bench);
+    assert_eq!(sheet.left(), 30);
+    assert!(count <= 40, "{count} keys");
+    assert_eq!(sheet.paint.colours[0].name(), "coral");
+    let like = stash();
+    let like = &like.sheets()[0];
+    assert_eq!((sheet.make, sheet.size), (like.make, like.size), "form, finish and height are carried over");
+    assert_eq!(sheet.label.tag.as_deref(), Some("1"), "a tag is offered");
+    assert_eq!(sheet.label.name, None);
+}
+
+#[test]
+fn a_sheet_of_three_colours_costs_at_most_fifty_keys() {
+    let mut bench = Bench::on("[A] N");
+    let keys = "3 a 'cor' enter 'AABBCCDDEE' tab 'tea' enter 'AABBCCDDEE' tab 'pin' enter 'AABBCCDDEE' enter";
+    let count = pressed(&mut bench, keys);
+    let sheet = taken_in(&bench);
+    assert_eq!(sheet.left(), 30);
+    assert!(count <= 50, "{count} keys");
+    let colours: std::collections::BTreeSet<String> = sheet
+        .letters
+        .iter()
+        .map(|letter| letter.colours.first().unwrap_or(&sheet.paint.colours[0]).name().into_owned())
+        .collect();
+    assert_eq!(colours.into_iter().collect::<Vec<_>>(), ["coral", "pink", "teal"]);
+}
+
+#[test]
+fn a_stash_without_a_sheet_offers_the_sample_or_the_first_sheet() {
+    let mut bench = Bench::with(Stash::default(), Plan::titled(Wording::default()));
+    assert!(matches!(bench.state.over, Over::Question(_)), "{}", bench.told());
+    bench.press("n tab");
+    assert!(bench.told().contains("height -"), "{}", bench.told());
+    bench.press("enter '12 mm' enter tab 'tea' enter 'AAB' enter");
+    let sheet = taken_in(&bench);
+    assert_eq!((sheet.id.as_str(), sheet.left()), ("teal-tile-12-mm", 3));
+}
+
+#[test]
+fn letters_can_be_pasted_and_marks_join() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 a enter");
+    bench.input(Input::Paste("cafe\u{301} \u{7}q".into()));
+    assert!(bench.told().contains("[gold a1 c1 f1 q1 é1]"), "{}", bench.told());
+    assert!(bench.asked.is_empty(), "a paste is no command");
+}
+
+#[test]
+fn what_cannot_be_kept_stays_in_hand() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end + 'aa' enter");
+    bench.state.was_not_counted("the disk is full");
+    assert!(bench.told().contains("More: [coral a2]"), "{}", bench.told());
+    bench.press("enter @counted");
+    assert!(bench.told().contains("sheet kelp"), "{}", bench.told());
+}
+
+#[test]
+fn letters_of_a_sheet_set_aside_are_not_offered() {
+    let mut sheets = stash().sheets().to_vec();
+    let plan = Plan::titled(Wording::new("W").unwrap());
+    for sheet in &mut sheets {
+        sheet.label.aside = true;
+    }
+    let mut bench = Bench::with(Stash::new(sheets), plan);
+    bench.press("down n @work");
+    assert!(bench.state.strip().letter(0).is_none(), "{}", bench.told());
+    assert_eq!(bench.state.bench.grid.chosen_chip(), None);
+}
