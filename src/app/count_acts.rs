@@ -18,7 +18,6 @@ pub const SWATCH_WIDTH: u16 = 20;
 impl State {
     pub(super) fn act_on_counting(&mut self, action: Action) -> Vec<Effect> {
         let per_row = isize::try_from(self.swatches_per_row()).unwrap_or(1);
-        let names = &self.shelf.names;
         let Some(counting) = &mut self.sheets.counting else { return Vec::new() };
         match action {
             Action::FieldUp => counting.walk_fields(-1),
@@ -32,32 +31,26 @@ impl State {
             Action::SwatchRight => counting.swatches.walk(1),
             Action::SwatchUp => counting.swatches.walk(-per_row),
             Action::SwatchDown => counting.swatches.walk(per_row),
-            Action::Lighter | Action::Darker => {
-                if !counting.swatches.shade(action == Action::Lighter, names) {
-                    self.say("no colour with a name is further that way");
-                }
-            }
+            Action::Lighter | Action::Darker => self.take_shade(action == Action::Lighter),
             Action::TakeColour => self.take_swatch(),
             Action::LotLeft => counting.tally.walk(-1),
             Action::LotRight => counting.tally.walk(1),
-            Action::OtherColour => {
-                counting.swatches = super::swatches::Swatches::new(
-                    super::stash_view::usual_colours(&self.shelf.stash),
-                    names,
-                );
-                counting.stage = Stage::Colour;
-            }
-            Action::TakeBack => {
-                if !counting.tally.take_back() {
-                    self.say("nothing is counted yet");
-                }
-            }
+            Action::OtherColour => counting.ask_colour(&self.shelf.stash, &self.shelf.names),
+            Action::TakeBack if counting.tally.run().is_empty() => self.say("nothing is counted yet"),
+            Action::TakeBack => counting.tally.take_back(),
             Action::Counted => return self.count_done(false),
             Action::LeaveSheet => self.leave_sheet(),
             Action::HelpOnSheet => self.show_help(),
             _ => {}
         }
         Vec::new()
+    }
+
+    fn take_shade(&mut self, lighter: bool) {
+        let Some(counting) = &mut self.sheets.counting else { return };
+        if !counting.swatches.shade(lighter, &self.shelf.names) {
+            self.say("no colour with a name is further that way");
+        }
     }
 
     /// How many colours stand in a row.

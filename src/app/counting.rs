@@ -2,6 +2,8 @@
 //!
 //! Must not know which keys do it, nor where a sheet is kept.
 
+use std::cmp::Reverse;
+
 use crate::measure::{ColourNames, Length, Tint};
 use crate::stash::{
     ChipId, Deed, Finish, Form, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size,
@@ -10,7 +12,6 @@ use crate::stash::{
 
 use super::effect::Effect;
 use super::sheet_field::Field;
-use super::stash_view::{next_tag, usual_colours};
 use super::swatches::Swatches;
 
 /// What is done with a sheet.
@@ -97,6 +98,12 @@ impl Counting {
         self.field = fields[super::lists::step(now, by, fields.len())];
     }
 
+    /// Asks for the colour of the letters that follow.
+    pub(super) fn ask_colour(&mut self, stash: &Stash, names: &ColourNames) {
+        self.swatches = Swatches::new(usual_colours(stash), names);
+        self.stage = Stage::Colour;
+    }
+
     /// The letters that follow have this colour; the first colour of a new sheet is the sheet's own.
     pub(super) fn take_colour(&mut self, tint: Tint) {
         if self.count == Count::New && self.tally.run().is_empty() && self.tally.lots().len() == 1 {
@@ -180,4 +187,23 @@ fn free_id(sheet: &Sheet, stash: &Stash) -> SheetId {
     let numbered = (2..).map(|number: u32| SheetId::from_title(&format!("{wanted}-{number}")));
     let mut ids = std::iter::once(wanted.clone()).chain(numbered);
     ids.find(|id| stash.sheet(id).is_none()).unwrap_or(wanted)
+}
+
+/// The number that the next sheet's tag may have: one more than the largest.
+fn next_tag(stash: &Stash) -> String {
+    let numbers = stash.sheets().iter().filter_map(|sheet| sheet.label.tag.as_deref()?.parse::<u32>().ok());
+    numbers.max().unwrap_or(0).saturating_add(1).to_string()
+}
+
+/// The sheets' colours, the commonest first.
+fn usual_colours(stash: &Stash) -> Vec<Tint> {
+    let mut found: Vec<(Tint, usize)> = Vec::new();
+    for tint in stash.sheets().iter().filter_map(|sheet| sheet.paint.colours.first()) {
+        match found.iter_mut().find(|(other, _)| other.colour == tint.colour) {
+            Some((_, times)) => *times += 1,
+            None => found.push((tint.clone(), 1)),
+        }
+    }
+    found.sort_by_key(|(_, times)| Reverse(*times));
+    found.into_iter().map(|(tint, _)| tint).collect()
 }

@@ -11,7 +11,7 @@ use super::effect::Effect;
 use super::filter::Filter;
 use super::over::Over;
 use super::state::State;
-use super::typing::{What, from_breaks, read_by_hand, read_colours};
+use super::typing::{What, from_breaks, read_by_hand};
 
 impl State {
     /// Takes what was typed; where it cannot be read it stays to be mended, with what is wrong.
@@ -80,7 +80,7 @@ impl State {
     }
 
     fn take_colours(&mut self, text: &str) -> Result<(), String> {
-        let colours = read_colours(text, &self.shelf.names)?;
+        let colours = self.shelf.names.read_several(text)?;
         let page = Page { colours, ..self.trial.plan().page.clone() };
         self.trial.change(PlanEdit::Page(Box::new(page)), &mut self.shelf);
         Ok(())

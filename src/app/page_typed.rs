@@ -12,7 +12,7 @@ use super::page_view::Thing;
 use super::state::State;
 use super::thing_line::{name_of, read_change, read_thing, spell_thing};
 use super::thing_place::{MAT, SMALL, is_bare, mat_under, read_place, read_size, spell_length, spell_size};
-use super::typing::{What, read_colours};
+use super::typing::What;
 
 impl State {
     /// Begins to type a line on the page's view.
@@ -70,7 +70,7 @@ impl State {
             PageLine::Name => element.name = name_of(text),
             PageLine::Size if text == spell_size(was.lie.size, unit) => {}
             PageLine::Size => element.lie.size = read_size(text, unit)?,
-            PageLine::Colours => element.colours = read_colours(text, names)?,
+            PageLine::Colours => element.colours = names.read_several(text)?,
             PageLine::Mat => {
                 let (colours, by) = read_mat(text, self)?;
                 let mat = mat_under(&element, by, colours)?;
@@ -166,7 +166,7 @@ fn read_mat(text: &str, state: &State) -> Result<(Vec<Tint>, Length), String> {
         "" => MAT,
         by => Length::parse(by, state.unit()).and_then(Length::as_size).map_err(|error| error.to_string())?,
     };
-    Ok((read_colours(colours, &state.shelf.names)?, by))
+    Ok((state.shelf.names.read_several(colours)?, by))
 }
 
 /// Where in the stack a new thing goes: a mat or paper under the lowest photo or journaling, anything else on top.

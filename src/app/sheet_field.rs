@@ -6,7 +6,6 @@ use crate::measure::{ColourNames, Length, Tint, Unit};
 use crate::stash::{Finish, Form, HeightOf, Sheet};
 
 use super::thing_place::spell_length;
-use super::typing::read_colours;
 use super::update::after;
 
 /// A field of a sheet.
@@ -186,7 +185,7 @@ impl Field {
             Self::TileWidth => sheet.size.tile_width = some_size()?,
             Self::Thick => sheet.size.thick = some_size()?,
             Self::Colour => {
-                let colours = read_colours(text, names)?;
+                let colours = names.read_several(text)?;
                 if colours.is_empty() {
                     return Err("name at least one colour".into());
                 }

@@ -86,7 +86,7 @@ impl State {
     pub(super) fn count_in(&mut self) {
         if self.may_keep() {
             let counting = Counting::new_sheet(self.sheet(), &self.shelf.stash, &self.shelf.names);
-            self.sheets.counting = Some(counting);
+            self.sheets.counting = Some(Box::new(counting));
         }
     }
 
@@ -97,7 +97,7 @@ impl State {
         match self.sheet() {
             Some(sheet) => {
                 let counting = Counting::of(count, sheet, &self.shelf.stash, &self.shelf.names);
-                self.sheets.counting = Some(counting);
+                self.sheets.counting = Some(Box::new(counting));
             }
             None => self.say("no sheet is shown; a counts in a new one"),
         }

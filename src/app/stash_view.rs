@@ -2,8 +2,6 @@
 //!
 //! Must not know how it is drawn.
 
-use std::cmp::Reverse;
-
 use crate::letter::Character;
 use crate::stash::{Sheet, SheetId, Stash};
 
@@ -22,7 +20,7 @@ pub struct StashView {
     /// What a sheet that is shown has: words of what is told of it, or a letter.
     pub find: String,
     /// The sheet being counted or told anew.
-    pub counting: Option<Counting>,
+    pub counting: Option<Box<Counting>>,
 }
 
 impl StashView {
@@ -55,13 +53,6 @@ impl StashView {
     }
 }
 
-/// The number that the next sheet's tag may have: one more than the largest.
-#[must_use]
-pub(super) fn next_tag(stash: &Stash) -> String {
-    let numbers = stash.sheets().iter().filter_map(|sheet| sheet.label.tag.as_deref()?.parse::<u32>().ok());
-    numbers.max().unwrap_or(0).saturating_add(1).to_string()
-}
-
 /// Where a sheet stands in the list: spent ones last, before them those set aside; by tag, numbers first; by name.
 fn order(sheet: &Sheet) -> (bool, bool, bool, u32, String, SheetId) {
     let tag = sheet.label.tag.clone().unwrap_or_default();
@@ -86,18 +77,4 @@ fn finds(sheet: &Sheet, find: &str) -> bool {
         Ok(_) => true,
         Err(_) => told().contains(&word.to_lowercase()),
     })
-}
-
-/// The sheets' colours, the commonest first.
-#[must_use]
-pub(super) fn usual_colours(stash: &Stash) -> Vec<crate::measure::Tint> {
-    let mut found: Vec<(crate::measure::Tint, usize)> = Vec::new();
-    for tint in stash.sheets().iter().filter_map(|sheet| sheet.paint.colours.first()) {
-        match found.iter_mut().find(|(other, _)| other.colour == tint.colour) {
-            Some((_, times)) => *times += 1,
-            None => found.push((tint.clone(), 1)),
-        }
-    }
-    found.sort_by_key(|(_, times)| Reverse(*times));
-    found.into_iter().map(|(tint, _)| tint).collect()
 }

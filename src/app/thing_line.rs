@@ -314,9 +314,8 @@ mod tests {
 
     #[test]
     fn one_colour_of_two_words_is_read_as_it_is_spelled() {
-        use super::super::typing::read_colours;
         let told = |text: &str| {
-            let colours = read_colours(text, &names()).unwrap();
+            let colours = names().read_several(text).unwrap();
             colours.iter().map(|tint| names().spell(tint)).collect::<Vec<_>>().join(", ")
         };
         for text in ["lamp glow", "teal", "lamp glow, teal"] {

@@ -5,7 +5,7 @@
 use tui_input::{Input as Line, InputRequest};
 
 use crate::letter::normalise;
-use crate::measure::{ColourNames, Length, Tint, Unit};
+use crate::measure::{ColourNames, Length, Unit};
 use crate::title::ByHand;
 
 use super::effect::Then;
@@ -163,18 +163,6 @@ pub(super) fn from_breaks(text: &str) -> String {
     text.replace(BREAK, "\n")
 }
 
-/// Reads colours parted by commas or, where there are none, by spaces.
-pub(super) fn read_colours(text: &str, names: &ColourNames) -> Result<Vec<Tint>, String> {
-    // The owner's own name for one colour may be of several words.
-    if let Ok(only) = names.read(text) {
-        return Ok(vec![only]);
-    }
-    let parts: Vec<&str> =
-        if text.contains(',') { text.split(',').collect() } else { text.split_whitespace().collect() };
-    let named = parts.into_iter().map(str::trim).filter(|part| !part.is_empty());
-    named.map(|part| names.read(part)).collect()
-}
-
 /// Reads `what, width, height, colour`; height and colour may be left out.
 pub(super) fn read_by_hand(text: &str, names: &ColourNames, unit: Unit) -> Result<ByHand, String> {
     let parts: Vec<&str> = text.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
@@ -190,7 +178,7 @@ pub(super) fn read_by_hand(text: &str, names: &ColourNames, unit: Unit) -> Resul
         [height, colour] => (Some(*height), Some(*colour)),
         _ => return Err("too many parts; write what it is, its width, its height and its colour".into()),
     };
-    let colour = colour.map(|colour| read_colours(colour, names)).transpose()?;
+    let colour = colour.map(|colour| names.read_several(colour)).transpose()?;
     Ok(ByHand {
         label: normalise(label),
         width: size(width)?,

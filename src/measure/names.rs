@@ -40,6 +40,21 @@ impl ColourNames {
         }
     }
 
+    /// Reads colours parted by commas or, where there are none, by spaces.
+    ///
+    /// # Errors
+    /// As [`ColourNames::read`], for the first that cannot be read.
+    pub fn read_several(&self, text: &str) -> Result<Vec<Tint>, String> {
+        // The owner's own name for one colour may be of several words.
+        if let Ok(only) = self.read(text) {
+            return Ok(vec![only]);
+        }
+        let parts: Vec<&str> =
+            if text.contains(',') { text.split(',').collect() } else { text.split_whitespace().collect() };
+        let named = parts.into_iter().map(str::trim).filter(|part| !part.is_empty());
+        named.map(|part| self.read(part)).collect()
+    }
+
     /// How a file spells `tint`: its name where that still means the same colour, else `#rrggbb`.
     #[must_use]
     pub fn spell(&self, tint: &Tint) -> String {

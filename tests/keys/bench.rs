@@ -9,16 +9,18 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, Stage, State,
-    Thing, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Thing,
+    update,
 };
 use oddment::checks::Taste;
 use oddment::files::{read_plan, read_sheet};
 use oddment::measure::{Angle, ColourNames, Length};
 use oddment::page::Outline;
 use oddment::plan::Plan;
-use oddment::stash::{Deed, SheetId, Stash};
+use oddment::stash::{SheetId, Stash};
 use oddment::title::{Joint, Sticker, Stood, Strip};
+
+use super::told::{effect_told, in_hand};
 
 /// Three sheets: capitals on plain black tiles, capitals cut out, small letters cut out.
 const SHEETS: [(&str, &str); 3] = [
@@ -279,53 +281,6 @@ impl Bench {
     /// The ids of the findings, worst first.
     pub(super) fn findings(&self) -> Vec<&'static str> {
         self.state.trial.verdict().findings.iter().map(|finding| finding.id).collect()
-    }
-}
-
-/// The sheet in hand: the chosen field, or the chosen colour, or the letters lot by lot, the chosen one in brackets.
-fn in_hand(state: &State) -> String {
-    let counting = state.sheets.counting.as_ref().unwrap();
-    let sheet = &counting.sheet;
-    match counting.stage {
-        Stage::Fields => {
-            let told = counting.field.spell(sheet, &state.shelf.names, state.unit());
-            format!("{} {}", counting.field.label(), if told.is_empty() { "-" } else { &told })
-        }
-        Stage::Colour => {
-            let name = counting.swatches.tint().map_or("none".into(), oddment::measure::Tint::name);
-            format!("colour '{}' {name}", counting.swatches.begun)
-        }
-        Stage::Letters => {
-            let lots = counting.tally.lots().iter().enumerate().map(|(place, lot)| {
-                let letters = counting.tally.in_lot(place).into_iter();
-                let letters = letters.map(|(character, count)| format!(" {character}{count}"));
-                let told = format!("{}{}", lot.colours[0].name(), letters.collect::<String>());
-                if place == counting.tally.chosen() { format!("[{told}]") } else { told }
-            });
-            format!("{:?}: {}", counting.count, lots.collect::<Vec<_>>().join("; "))
-        }
-    }
-}
-
-/// An effect in few words.
-fn effect_told(effect: &Effect) -> String {
-    let chips = |deed: &Deed| {
-        let chips = deed.chips.iter().map(|(chip, count)| format!("{chip} {count}"));
-        format!("{} {}", deed.kind, chips.collect::<Vec<_>>().join(", "))
-    };
-    match effect {
-        Effect::TakeIn(sheet) => {
-            let letters = sheet.letters.iter().map(|letter| {
-                let mark =
-                    letter.mark.as_ref().map_or_else(String::new, |mark| format!(":{}", mark.as_str()));
-                format!("{}{mark} {}", letter.character, letter.left)
-            });
-            let letters = letters.collect::<Vec<_>>().join(", ");
-            format!("TakeIn({}: {letters})", sheet.id)
-        }
-        Effect::Count(_, deed) => format!("Count({})", chips(deed)),
-        Effect::SaveSheet(sheet) => format!("SaveSheet({})", sheet.id),
-        other => format!("{other:?}"),
     }
 }
 

@@ -15,3 +15,4 @@ mod sheet_rows;
 mod stories;
 mod suggesting;
 mod table;
+mod told;

@@ -4,6 +4,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
+mod in_stash;
 mod odd;
 mod on_page;
 mod pictures;

@@ -1,0 +1,53 @@
+//! What these tests tell of a sheet in hand, and of what is asked of the world.
+//!
+//! Must not know any key.
+
+use oddment::app::{Effect, Stage, State};
+use oddment::stash::Deed;
+
+/// The sheet in hand: the chosen field, or the chosen colour, or the letters lot by lot, the chosen one in brackets.
+pub(super) fn in_hand(state: &State) -> String {
+    let counting = state.sheets.counting.as_ref().unwrap();
+    let sheet = &counting.sheet;
+    match counting.stage {
+        Stage::Fields => {
+            let told = counting.field.spell(sheet, &state.shelf.names, state.unit());
+            format!("{} {}", counting.field.label(), if told.is_empty() { "-" } else { &told })
+        }
+        Stage::Colour => {
+            let name = counting.swatches.tint().map_or("none".into(), oddment::measure::Tint::name);
+            format!("colour '{}' {name}", counting.swatches.begun)
+        }
+        Stage::Letters => {
+            let lots = counting.tally.lots().iter().enumerate().map(|(place, lot)| {
+                let letters = counting.tally.in_lot(place).into_iter();
+                let letters = letters.map(|(character, count)| format!(" {character}{count}"));
+                let told = format!("{}{}", lot.colours[0].name(), letters.collect::<String>());
+                if place == counting.tally.chosen() { format!("[{told}]") } else { told }
+            });
+            format!("{:?}: {}", counting.count, lots.collect::<Vec<_>>().join("; "))
+        }
+    }
+}
+
+/// An effect in few words.
+pub(super) fn effect_told(effect: &Effect) -> String {
+    let chips = |deed: &Deed| {
+        let chips = deed.chips.iter().map(|(chip, count)| format!("{chip} {count}"));
+        format!("{} {}", deed.kind, chips.collect::<Vec<_>>().join(", "))
+    };
+    match effect {
+        Effect::TakeIn(sheet) => {
+            let letters = sheet.letters.iter().map(|letter| {
+                let mark =
+                    letter.mark.as_ref().map_or_else(String::new, |mark| format!(":{}", mark.as_str()));
+                format!("{}{mark} {}", letter.character, letter.left)
+            });
+            let letters = letters.collect::<Vec<_>>().join(", ");
+            format!("TakeIn({}: {letters})", sheet.id)
+        }
+        Effect::Count(_, deed) => format!("Count({})", chips(deed)),
+        Effect::SaveSheet(sheet) => format!("SaveSheet({})", sheet.id),
+        other => format!("{other:?}"),
+    }
+}
