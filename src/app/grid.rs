@@ -78,17 +78,6 @@ const fn whole_mm(length: Length) -> i64 {
     (length.nm() + 500_000) / 1_000_000
 }
 
-/// Letters first, capitals before small ones, then figures, then signs.
-fn in_order(character: &Character) -> (u8, Character) {
-    let rank = match character.base() {
-        c if c.is_uppercase() => 0,
-        c if c.is_alphabetic() => 1,
-        c if c.is_numeric() => 2,
-        _ => 3,
-    };
-    (rank, character.clone())
-}
-
 /// The chips that are shown, and the chosen one.
 #[derive(Debug, Clone, Default)]
 pub struct Grid {
@@ -141,7 +130,7 @@ impl Grid {
         match self.grouping {
             Grouping::Character => {
                 chips.sort_by_cached_key(|&chip| {
-                    (in_order(&look(chip).letter.character), look(chip).shown_height(), chip)
+                    (look(chip).letter.character.in_order(), look(chip).shown_height(), chip)
                 });
             }
             Grouping::Sheet => {}

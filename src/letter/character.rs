@@ -81,6 +81,18 @@ impl Character {
         self.as_str().chars().next().unwrap_or(' ')
     }
 
+    /// Where it stands among others: letters first, capitals before small ones, then figures, then signs.
+    #[must_use]
+    pub fn in_order(&self) -> (u8, Self) {
+        let rank = match self.base() {
+            c if c.is_uppercase() => 0,
+            c if c.is_alphabetic() => 1,
+            c if c.is_numeric() => 2,
+            _ => 3,
+        };
+        (rank, self.clone())
+    }
+
     /// The capital, where that is one grapheme.
     #[must_use]
     pub fn to_upper(&self) -> Option<Self> {

@@ -199,8 +199,11 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
     let needs = |(key, label): &(String, &str)| {
         u16::try_from(key.chars().count() + label.chars().count() + 3).unwrap_or(0)
     };
+    // Where there is little room the first line alone tells the way to the other views.
+    let ways = View::ALL.map(View::action);
     let last: Vec<_> = ALWAYS
         .iter()
+        .filter(|action| width >= 70 || !ways.contains(action))
         .filter_map(|action| working().find(|(row, _)| row.action == *action))
         .filter_map(|(row, keys)| told(&row, keys))
         .collect();

@@ -138,14 +138,14 @@ impl Tally {
         u16::try_from(count).unwrap_or(u16::MAX)
     }
 
-    /// The letters of a lot with their counts, in the order of the characters.
+    /// The letters of a lot with their counts, in the order in which characters stand.
     #[must_use]
-    pub fn in_lot(&self, lot: usize) -> BTreeMap<&Character, u16> {
-        let mut counts = BTreeMap::new();
+    pub fn in_lot(&self, lot: usize) -> Vec<(&Character, u16)> {
+        let mut counts: BTreeMap<_, (&Character, u16)> = BTreeMap::new();
         for (character, _) in self.run.iter().filter(|(_, of)| *of == lot) {
-            *counts.entry(character).or_default() += 1;
+            counts.entry(character.in_order()).or_insert((character, 0)).1 += 1;
         }
-        counts
+        counts.into_values().collect()
     }
 
     /// The letters as a new sheet has them.

@@ -161,9 +161,9 @@ fn as_many_colours_are_used_as_there_are() {
 }
 
 #[test]
-fn the_readme_shows_the_page_and_the_bench_as_they_are() {
+fn the_readme_shows_the_views_as_they_are() {
     let made = "down right right down right down right down right right down right down";
-    for keys in ["tab tab", "2"] {
+    for keys in ["tab tab", "2", "3 down down"] {
         let mut state = on_sample("lantern-walk");
         press(&mut state, &format!("{made} {keys}"));
         let shown = text(&draw(&mut state, USUAL, Colours::None));
