@@ -3,7 +3,7 @@
 //! A sheet's counts include every entry up to its `as_of`; what is left now is those counts with the later entries applied
 //! in order. So to apply them again after a crash changes nothing. Must not know files or clocks.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use crate::words::words;
 
@@ -65,6 +65,8 @@ pub struct Entry {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Ledger {
     entries: Vec<Entry>,
+    /// The number of the last entry that names each sheet: nearly every sheet includes it, and that is soon seen.
+    last_of: HashMap<SheetId, u32>,
 }
 
 /// Why a deed cannot be done.
@@ -96,7 +98,9 @@ impl Ledger {
     pub fn new(mut entries: Vec<Entry>) -> Self {
         entries.sort_by_key(|entry| entry.number);
         entries.dedup_by_key(|entry| entry.number);
-        Self { entries }
+        let mut ledger = Self { entries: Vec::with_capacity(entries.len()), last_of: HashMap::new() };
+        entries.into_iter().for_each(|entry| ledger.push(entry));
+        ledger
     }
 
     /// The entries, the oldest first.
@@ -120,13 +124,21 @@ impl Ledger {
 
     /// Adds an entry; it has the highest number.
     pub fn push(&mut self, entry: Entry) {
+        for sheet in entry.deed.sheets() {
+            match self.last_of.get_mut(sheet) {
+                Some(last) => *last = entry.number,
+                None => drop(self.last_of.insert(sheet.clone(), entry.number)),
+            }
+        }
         self.entries.push(entry);
     }
 
     /// Whether entries wait that the counts of `sheet` do not include.
     #[must_use]
     pub fn is_behind(&self, sheet: &Sheet) -> bool {
-        !self.pending(sheet).is_empty()
+        let Some(as_of) = sheet.record.as_of else { return false };
+        let mut names = std::iter::once(&sheet.id).chain(&sheet.record.was);
+        names.any(|name| self.last_of.get(name).is_some_and(|&last| last > as_of))
     }
 
     /// Entries that name `sheet` and that its counts do not include.

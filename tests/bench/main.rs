@@ -44,7 +44,9 @@ fn main() {
             (name, folder)
         })
         .collect();
-    println!("start to first frame at 140x45, against toml parsing the same files, a ledger of {ENTRIES} entries too");
+    println!(
+        "start to first frame at 140x45, against toml parsing the same files, a ledger of {ENTRIES} entries too"
+    );
     for (name, folder) in &folders {
         start(name, folder.path());
     }
@@ -103,7 +105,10 @@ fn open(folder: &Path, (columns, rows): (u16, u16)) -> State {
 
 fn files(folder: &Path) -> Vec<PathBuf> {
     let within = |name: &str| fs::read_dir(folder.join(name)).unwrap().map(|entry| entry.unwrap().path());
-    within("sheets").chain(within("pages")).chain(["taste.toml", "ledger.toml"].map(|name| folder.join(name))).collect()
+    within("sheets")
+        .chain(within("pages"))
+        .chain(["taste.toml", "ledger.toml"].map(|name| folder.join(name)))
+        .collect()
 }
 
 /// From the folder to the first frame; the rival reads the same files and has `toml` parse them.

@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use oddment::files::{Access, Lift, PlanSlug, StashFolder};
+use oddment::stash::{ChipId, Deed, Kind};
 use tempfile::TempDir;
 
 use super::{figures, made, millis, ratio};
@@ -19,11 +20,15 @@ use super::{figures, made, millis, ratio};
 const STASH: (usize, u32) = (1_000, 300);
 
 /// A title of twenty letters from twenty sheets.
-const TITLE: &str = "QUIET HARBOUR AT MIDNIGHT";
+const TITLE: &str = "LANTERNS ON THE OLD QUAY";
+
+const DAY: &str = "2031-11-05";
 
 /// Measures on the disk, and in memory where there is such a folder.
 pub(crate) fn stick() {
-    println!("\nsticking a title of 20 letters down, 1,000 sheets, against writing the same bytes with std::fs");
+    println!(
+        "\nsticking a title of 20 letters down, 1,000 sheets, against writing the same bytes with std::fs"
+    );
     on("disk", &std::env::temp_dir());
     if Path::new("/dev/shm").is_dir() {
         on("memory", Path::new("/dev/shm"));
@@ -37,13 +42,15 @@ fn on(name: &str, place: &Path) {
     let folder = StashFolder::at(stash.path());
     let Access::Writer(lock) = folder.ask_to_write().unwrap() else { unreachable!("nobody else is here") };
     let file = folder.plan_called(&PlanSlug::new("title").unwrap());
+    let chips = chips().map(|chip| (ChipId::parse(&chip).unwrap(), 1)).collect();
+    folder.record(&lock, Deed { kind: Kind::Added, of: None, chips }, DAY).unwrap();
     let (mut ours, mut rival, mut files) = (Vec::new(), Vec::new(), 0);
     for _ in 0..15 {
         let loaded = folder.load().unwrap();
         let plan = folder.open_plan(&file, &loaded.colours, &loaded.stash).unwrap().plan;
         let before = texts(stash.path());
         let begun = Instant::now();
-        let stuck = folder.stick(&lock, (&file, &plan, 0), "2031-11-05", &loaded.colours).unwrap().unwrap();
+        let stuck = folder.stick(&lock, (&file, &plan, 0), DAY, &loaded.colours).unwrap().unwrap();
         ours.push(begun.elapsed());
         let changed: Vec<(PathBuf, Vec<u8>)> =
             texts(stash.path()).into_iter().filter(|(path, text)| before.get(path) != Some(text)).collect();
@@ -53,7 +60,7 @@ fn on(name: &str, place: &Path) {
             write(&beside.path().join(path.file_name().unwrap()), text);
         }
         rival.push(begun.elapsed());
-        folder.lift(&lock, (&file, &stuck, 0), Lift::All, "2031-11-05", &loaded.colours).unwrap();
+        folder.lift(&lock, (&file, &stuck, 0), Lift::All, DAY, &loaded.colours).unwrap();
     }
     let ((ours, slow), (rival, _)) = (figures(&mut ours), figures(&mut rival));
     println!(
@@ -84,10 +91,14 @@ fn texts(stash: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
 
 fn plan() -> String {
     let mut text = format!("[[strip]]\nwording = \"{TITLE}\"\nroom = \"900 mm\"\n");
-    for (place, letter) in TITLE.chars().filter(|c| !c.is_whitespace()).enumerate() {
-        // Three sheets in four have capitals.
-        let sheet = place * 44 + 1;
-        text += &format!("\n[[strip.letter]]\nslot = {}\nchip = \"sheet-{sheet:04}/{letter}\"\n", place + 1);
+    for (slot, chip) in (1..).zip(chips()) {
+        text += &format!("\n[[strip.letter]]\nslot = {slot}\nchip = \"{chip}\"\n");
     }
     text
+}
+
+/// A letter of the title from every 49th sheet or the one after: three in four have capitals.
+fn chips() -> impl Iterator<Item = String> {
+    let letters = TITLE.chars().filter(|letter| !letter.is_whitespace());
+    (0..).zip(letters).map(|(place, letter)| format!("sheet-{:04}/{letter}", place * 48 + 1))
 }
