@@ -39,10 +39,10 @@ impl StashFolder {
     /// by then is whole, and the rest is finished at the next start.
     pub fn record(&self, _: &StashLock, deed: Deed, date: &str) -> Result<u32, RecordError> {
         let loaded = self.load()?;
-        let text = self.ledger_text()?;
         if loaded.is_ledger_damaged {
             return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
         }
+        let text = self.ledger_text()?;
         let deed = Deed { chips: by_present_names(&deed, &loaded.stash), ..deed };
         deed.check(&loaded.stash)?;
         let number = loaded.ledger.next_number(&loaded.stash);
@@ -74,10 +74,10 @@ impl StashFolder {
         date: &str,
     ) -> Result<u32, RecordError> {
         let loaded = self.load()?;
-        let text = self.ledger_text()?;
         if loaded.is_ledger_damaged {
             return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
         }
+        let text = self.ledger_text()?;
         if let Some(there) = sheets.iter().find(|sheet| self.sheet_path(&sheet.id).exists()) {
             return Err(FilesError::SheetThere(there.id.to_string()).into());
         }
