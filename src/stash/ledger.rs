@@ -177,19 +177,20 @@ impl Ledger {
     /// What is on a page by the strip of that role: letters stuck down, less those that came off.
     #[must_use]
     pub fn on_page(&self, page: &str, role: &str) -> BTreeMap<ChipId, i32> {
-        let mut on: BTreeMap<ChipId, i32> = BTreeMap::new();
-        for entry in self.about(page, role) {
-            let sign = match entry.deed.kind {
-                Kind::Stuck => 1,
-                Kind::Lifted | Kind::Torn => -1,
-                Kind::Added | Kind::Counted => 0,
-            };
-            for (chip, count) in &entry.deed.chips {
-                *on.entry(chip.clone()).or_default() += sign * count;
-            }
-        }
-        on.retain(|_, count| *count > 0);
+        let mut on = BTreeMap::new();
+        self.about(page, role).for_each(|entry| put_on(&mut on, entry));
         on
+    }
+
+    /// The number of the last entry after which nothing was on a page by the strip of that role; 0 where there is none.
+    #[must_use]
+    pub fn last_off(&self, page: &str, role: &str) -> u32 {
+        let mut on = BTreeMap::new();
+        let off = self.about(page, role).filter(|entry| {
+            put_on(&mut on, entry);
+            on.is_empty()
+        });
+        off.map(|entry| entry.number).last().unwrap_or(0)
     }
 
     /// What happened to a sheet, the newest first.
@@ -235,6 +236,19 @@ impl Deed {
         let mut last = None;
         self.chips.keys().map(|chip| &chip.sheet).filter(move |sheet| last.replace(*sheet) != Some(*sheet))
     }
+}
+
+/// What is on a page after `entry`.
+fn put_on(on: &mut BTreeMap<ChipId, i32>, entry: &Entry) {
+    let sign = match entry.deed.kind {
+        Kind::Stuck => 1,
+        Kind::Lifted | Kind::Torn => -1,
+        Kind::Added | Kind::Counted => 0,
+    };
+    for (chip, count) in &entry.deed.chips {
+        *on.entry(chip.clone()).or_default() += sign * count;
+    }
+    on.retain(|_, count| *count > 0);
 }
 
 /// Whether a chip is one of `sheet`, by its name now or an earlier one.
