@@ -25,9 +25,14 @@ pub enum RecordError {
     /// The stash says no: too few letters, no such sheet.
     #[error(transparent)]
     Refused(#[from] Refusal),
-    /// A file cannot be read or written.
+    /// A file cannot be read or written, and nothing was recorded.
     #[error(transparent)]
     Files(#[from] FilesError),
+    /// It is recorded as that entry, and all that follows from it could not be written.
+    #[error(
+        "{1}\nIt is entry {0} of the ledger all the same, and the next start finishes it: do not do it again"
+    )]
+    Unfinished(u32, #[source] FilesError),
 }
 
 impl StashFolder {
@@ -57,7 +62,8 @@ impl StashFolder {
         let mut ledger = loaded.ledger;
         ledger.push(entry);
         for id in &sheets {
-            self.write_counts(id, &ledger, None, &loaded.colours)?;
+            let counts = self.write_counts(id, &ledger, None, &loaded.colours);
+            counts.map_err(|error| RecordError::Unfinished(number, error))?;
         }
         Ok(number)
     }
@@ -111,11 +117,13 @@ impl StashFolder {
         self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
         let mut ledger = loaded.ledger;
         ledger.push(entry);
+        let unfinished = |error| RecordError::Unfinished(number, error);
         for sheet in sheets {
-            self.disk.rename(&self.waiting_path(&sheet.id, number), &self.sheet_path(&sheet.id))?;
+            let (waiting, own) = (self.waiting_path(&sheet.id, number), self.sheet_path(&sheet.id));
+            self.disk.rename(&waiting, &own).map_err(unfinished)?;
         }
         for id in &known {
-            self.write_counts(id, &ledger, None, &loaded.colours)?;
+            self.write_counts(id, &ledger, None, &loaded.colours).map_err(unfinished)?;
         }
         Ok(number)
     }

@@ -45,6 +45,7 @@ impl StashFolder {
             return Ok(None);
         }
         let (page, role) = (file.slug().as_str(), strip.role().as_str());
+        let is_recorded = !chips.is_empty();
         let number = if chips.is_empty() {
             // Only things by hand: nothing is taken off the stash, and the strip is on the page all the same. All that was
             // told of it earlier is over.
@@ -53,7 +54,7 @@ impl StashFolder {
             self.record(lock, deed_of(Kind::Stuck, page, role, &[], chips), date)?
         };
         let marked = marked(plan, place, number);
-        self.save_plan(file, &marked, colours)?;
+        self.save_marked(file, &marked, colours, is_recorded.then_some(number))?;
         Ok(Some(marked))
     }
 
@@ -82,14 +83,29 @@ impl StashFolder {
             return Ok(None);
         }
         let chips = counted(down.iter().filter_map(|&slot| strip.letter(slot)?.chip()));
+        let is_recorded = !chips.is_empty();
         let number = if chips.is_empty() {
             strip.stuck.unwrap_or(0)
         } else {
             self.record(lock, deed_of(kind, file.slug().as_str(), strip.role().as_str(), told, chips), date)?
         };
         let lifted = if told.is_empty() { freed(plan, place) } else { emptied(plan, place, &down, number) };
-        self.save_plan(file, &lifted, colours)?;
+        self.save_marked(file, &lifted, colours, is_recorded.then_some(number))?;
         Ok(Some(lifted))
+    }
+
+    /// Saves a plan after what became of it was recorded as that entry, if it was.
+    fn save_marked(
+        &self,
+        file: &PlanFile,
+        plan: &Plan,
+        colours: &ColourNames,
+        recorded: Option<u32>,
+    ) -> Result<(), RecordError> {
+        self.save_plan(file, plan, colours).map_err(|error| match recorded {
+            Some(number) => RecordError::Unfinished(number, error),
+            None => error.into(),
+        })
     }
 }
 

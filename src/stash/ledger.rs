@@ -99,7 +99,9 @@ impl Ledger {
         entries.sort_by_key(|entry| entry.number);
         entries.dedup_by_key(|entry| entry.number);
         let mut ledger = Self { entries: Vec::with_capacity(entries.len()), last_of: HashMap::new() };
-        entries.into_iter().for_each(|entry| ledger.push(entry));
+        for entry in entries {
+            ledger.push(entry);
+        }
         ledger
     }
 

@@ -89,8 +89,9 @@ impl Model {
     fn put(&mut self, slot: usize, down: bool) {
         if let Some(thing) = self.slots[slot].as_mut().filter(|thing| thing.is_down != down) {
             thing.is_down = down;
-            let left = self.left.get_mut(SLOTS[slot]).filter(|_| thing.is_letter);
-            left.into_iter().for_each(|left| *left += if down { -1 } else { 1 });
+            if thing.is_letter {
+                *self.left.get_mut(SLOTS[slot]).unwrap() += if down { -1 } else { 1 };
+            }
         }
     }
 }
