@@ -50,6 +50,12 @@ fn main() {
     for (name, folder) in &folders {
         start(name, folder.path());
     }
+    println!("the same without a ledger");
+    for (name, sheets) in [("L", 200), ("XL", 1_000)] {
+        let folder = TempDir::new().unwrap();
+        made::write(folder.path(), sheets, 0).unwrap();
+        start(name, folder.path());
+    }
     if asked("start") {
         return;
     }

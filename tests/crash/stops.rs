@@ -182,7 +182,7 @@ fn a_full_disk_is_told_and_whether_the_deed_is_done() {
         let Err(error) = outcome else { break };
         let text = error.to_string();
         assert!(
-            text.starts_with("cannot write ") && text.contains(".toml") && text.contains("storage"),
+            text.starts_with("cannot write ") && text.contains(".toml") && text.contains("the disk is full"),
             "{text}"
         );
         let is_done = matches!(error, RecordError::Unfinished(..));
