@@ -22,17 +22,22 @@ pub(super) struct Opened {
     pub(super) folder: StashFolder,
 }
 
-/// How long a command waits for another to let go of the stash.
+/// How long a command waits for another to let go of the stash. While others come and go it is the queue that takes long, and
+/// it waits on.
 const PATIENCE: Duration = Duration::from_secs(5);
 
 /// The right to write to a stash, which lasts as long as it is kept. Another command that writes is waited for.
 pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
-    let began = Instant::now();
+    let (mut began, mut came) = (Instant::now(), folder.last_writer_came());
     loop {
         match folder.ask_to_write()? {
             Access::Writer(lock) => return Ok(lock),
             Access::OtherWriter if began.elapsed() < PATIENCE => {
                 std::thread::sleep(Duration::from_millis(10));
+                let comes = folder.last_writer_came();
+                if comes != came {
+                    (began, came) = (Instant::now(), comes);
+                }
             }
             Access::OtherWriter => return Err(Fault::Held.into()),
             Access::ReadOnly => {

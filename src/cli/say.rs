@@ -51,6 +51,7 @@ pub(super) fn refused(error: RecordError) -> Result<ExitCode> {
             Ok(ExitCode::from(1))
         }
         RecordError::Files(error) => Err(error.into()),
+        unfinished @ RecordError::Unfinished(..) => Err(unfinished.into()),
     }
 }
 

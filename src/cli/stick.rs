@@ -128,7 +128,10 @@ fn say(args: &Args, strips: Vec<StripAnswer>, done: &str) -> Result<ExitCode> {
     let mut text = String::new();
     for strip in strips {
         let letters = if strip.letters == 1 { "letter" } else { "letters" };
-        let entry = strip.stuck.map_or_else(String::new, |entry| format!(" (entry {entry} of the ledger)"));
+        let entry = strip
+            .stuck
+            .filter(|entry| *entry > 0)
+            .map_or_else(String::new, |entry| format!(" (entry {entry} of the ledger)"));
         let _ = writeln!(text, "{}: {} {letters} {done}{entry}", strip.role, strip.letters);
     }
     answer_words(&text)?;

@@ -6,10 +6,11 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::SystemTime;
 
 use super::disk::{Disk, Onlooker, sweep};
 use super::error::FilesError;
-use super::lock::Access;
+use super::lock::{Access, last_came};
 use super::problem::{Level, Problem, escaped};
 use super::source::place_in;
 
@@ -68,6 +69,12 @@ impl StashFolder {
             }
         }
         Ok(access)
+    }
+
+    /// When a program last got the right to write, as far as can be told: while that changes, others come and go.
+    #[must_use]
+    pub fn last_writer_came(&self) -> Option<SystemTime> {
+        last_came(&self.path)
     }
 
     /// The `.toml` files of a folder within, by name; hidden ones, which editors and systems leave about, are left out.

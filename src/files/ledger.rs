@@ -9,12 +9,19 @@ use crate::measure::ColourNames;
 use crate::stash::{ChipId, Deed, Entry, Kind, Ledger, OfStrip};
 
 use super::found::Found;
+use super::parallel;
 use super::problem::Problems;
 use super::reader::Keys;
 use super::source::Source;
 
 /// The file.
 pub(super) const LEDGER: &str = "ledger.toml";
+
+/// How an entry begins.
+const ENTRY: &str = "\n[[entry]]";
+
+/// Bytes of a piece. Small ones are read sooner than the whole, even one after the other: they stay near at hand.
+const PIECE: usize = 8 << 10;
 
 /// How it begins.
 const HEAD: &str =
@@ -25,6 +32,49 @@ const KNOWN: &[&str] = &["number", "date", "kind", "page", "strip", "slots", "ch
 /// Reads every `[[entry]]` of `text`; `file` is how problems call it. An entry with an error is told and left out.
 #[must_use]
 pub fn read_ledger(file: &str, text: &str) -> (Ledger, Problems) {
+    let pieces = pieces(text);
+    if pieces.len() > 1 {
+        let read = parallel::map(&pieces, |piece| whole(file, piece));
+        if let Some(entries) = joined(read) {
+            return (Ledger::new(entries), Problems::new());
+        }
+    }
+    let (entries, problems) = whole(file, text);
+    (Ledger::new(entries), problems)
+}
+
+/// The text in pieces that each begin with an entry, or all of it. The entries of the pieces are those of the text as long
+/// as no piece has a problem: a piece cut from within a text or a list has one, for it does not end what it began.
+fn pieces(text: &str) -> Vec<&str> {
+    let mut pieces = Vec::new();
+    let mut rest = text;
+    // The first piece has an entry too, after what stands before it.
+    let mut least = text.find(ENTRY).map_or(text.len(), |first| first + PIECE);
+    loop {
+        least = (least..rest.len()).find(|&at| rest.is_char_boundary(at)).unwrap_or(rest.len());
+        let Some(ahead) = rest[least..].find(ENTRY) else { break };
+        let (piece, after) = rest.split_at(least + ahead + 1);
+        pieces.push(piece);
+        (rest, least) = (after, PIECE);
+    }
+    pieces.push(rest);
+    pieces
+}
+
+/// The entries of all pieces; `None` where one has a problem, or they do not follow on one another.
+fn joined(read: Vec<(Vec<Entry>, Problems)>) -> Option<Vec<Entry>> {
+    let mut all: Vec<Entry> = Vec::new();
+    for (entries, problems) in read {
+        let follows = all.last().zip(entries.first()).is_none_or(|(last, next)| last.number < next.number);
+        if !problems.is_empty() || !follows {
+            return None;
+        }
+        all.extend(entries);
+    }
+    Some(all)
+}
+
+fn whole(file: &str, text: &str) -> (Vec<Entry>, Problems) {
     let none = ColourNames::default();
     let source = Source::new(file, text, &none);
     let mut entries: Vec<Entry> = Vec::new();
@@ -43,7 +93,7 @@ pub fn read_ledger(file: &str, text: &str) -> (Ledger, Problems) {
             }
         }
     }
-    (Ledger::new(entries), source.into_problems())
+    (entries, source.into_problems())
 }
 
 fn entry(keys: Keys<'_>) -> Option<Entry> {
@@ -168,6 +218,30 @@ mod tests {
         assert_eq!(ledger.entries(), [first.clone(), second]);
         let cut = with_entry("# mine\r\n", &first);
         assert!(cut.starts_with("# mine\r\n\r\n[[entry]]\r\n"));
+    }
+
+    #[test]
+    fn a_long_ledger_is_read_as_if_it_was_in_one_piece() {
+        let chips = [(ChipId::parse("kelp/É").unwrap(), 1)];
+        let deed = Deed { kind: Kind::Added, of: None, chips: chips.into() };
+        let entry = |number| Entry { number, date: "2031-11-05".into(), deed: deed.clone() };
+        let text = (1..=400).fold(String::new(), |text, number| with_entry(&text, &entry(number)));
+        assert!(pieces(&text).len() > 3);
+        assert_eq!(pieces(&text).concat(), text);
+        for (from, to) in [
+            ("", ""),
+            ("number = 300\n", "number = 299\n"),
+            ("number = 300\n", "number = 300\nodd = 1\n"),
+            ("number = 300\n", "number = 300\nodd = '''\n"),
+            ("date = \"2031-11-05\"\nkind", "date = '''2031-11-05\nkind"),
+            ("# What", "odd = '''\n# What"),
+            ("# What", "odd = [\n# What"),
+            ("# What", "entry = [ ]\n# What"),
+        ] {
+            let text = text.replacen(from, to, 1);
+            let (entries, problems) = whole("ledger.toml", &text);
+            assert_eq!(read_ledger("ledger.toml", &text), (Ledger::new(entries), problems), "{from} {to}");
+        }
     }
 
     #[test]

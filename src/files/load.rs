@@ -56,7 +56,33 @@ pub struct PlanEntry {
     pub has_trial: bool,
 }
 
+/// What is read without the ledger.
+struct Read {
+    stash: Stash,
+    in_sheets: Problems,
+    plans: Vec<(PlanEntry, Problems)>,
+}
+
 impl Loaded {
+    /// Applies the ledger to the sheets that are behind it; whether any is.
+    fn bring_up(&mut self) -> bool {
+        if !self.stash.sheets().iter().any(|sheet| self.ledger.is_behind(sheet)) {
+            return false;
+        }
+        let mut sheets = self.stash.sheets().to_vec();
+        for sheet in sheets.iter_mut().filter(|sheet| self.ledger.is_behind(sheet)) {
+            self.behind.push(sheet.id.clone());
+            for chip in self.ledger.settle(sheet) {
+                let message =
+                    format!("more of {chip} was used than there was; it is counted as 0: count it anew");
+                let file = format!("sheets/{}.toml", sheet.id);
+                self.problems.push(Problem { level: Level::Warning, ..of_file(&file, &message) });
+            }
+        }
+        self.stash = Stash::new(sheets);
+        true
+    }
+
     /// The plans besides that of `file`, each by the name of its page, or else of its file; they are no longer here.
     #[must_use]
     pub fn take_others(&mut self, file: &PlanFile) -> Vec<(String, Plan)> {
@@ -84,16 +110,20 @@ impl StashFolder {
             (loaded.colours, loaded.taste, problems) = read_taste("taste.toml", &text);
             loaded.problems.append(problems);
         }
-        if let Some(text) = self.read_named(LEDGER, &mut loaded.problems) {
-            let (ledger, problems) = read_ledger(LEDGER, &text);
-            loaded.is_ledger_damaged = problems.has_errors();
-            loaded.ledger = ledger;
+        // The ledger may be the largest file of all. Nothing that is read beside it needs it, but to know what is left.
+        let colours = &loaded.colours;
+        let (read, ledger) = parallel::both(|| self.read_files(colours), || self.load_ledger());
+        let read = read?;
+        (loaded.ledger, loaded.is_ledger_damaged) = (ledger.0, ledger.1.has_errors());
+        loaded.problems.append(ledger.1);
+        loaded.problems.append(read.in_sheets);
+        loaded.stash = read.stash;
+        let plans =
+            if loaded.bring_up() { self.load_plans(&loaded.colours, &loaded.stash)? } else { read.plans };
+        for (entry, problems) in plans {
+            loaded.plans.push(entry);
             loaded.problems.append(problems);
-        } else {
-            loaded.is_ledger_damaged = loaded.problems.errors().any(|problem| problem.file == LEDGER);
         }
-        self.load_sheets(&mut loaded)?;
-        self.load_plans(&mut loaded)?;
         if let Some(text) = self.read_named("wishes.toml", &mut loaded.problems) {
             let problems;
             (loaded.wishes, problems) = read_wishes("wishes.toml", &text);
@@ -102,29 +132,25 @@ impl StashFolder {
         Ok(loaded)
     }
 
-    fn load_sheets(&self, loaded: &mut Loaded) -> Result<(), FilesError> {
+    /// Sheets with the counts of their files, and plans.
+    fn read_files(&self, colours: &ColourNames) -> Result<Read, FilesError> {
         let files = self.listed("sheets")?;
-        let colours = &loaded.colours;
-        let read = parallel::map(&files, |path| self.load_sheet(path, colours));
-        let mut sheets: Vec<Sheet> = Vec::with_capacity(read.len());
-        for (sheet, problems) in read {
+        let (mut sheets, mut in_sheets) = (Vec::with_capacity(files.len()), Problems::new());
+        for (sheet, problems) in parallel::map(&files, |path| self.load_sheet(path, colours)) {
             sheets.extend(sheet);
-            loaded.problems.append(problems);
+            in_sheets.append(problems);
         }
-        for sheet in &mut sheets {
-            if !loaded.ledger.is_behind(sheet) {
-                continue;
-            }
-            loaded.behind.push(sheet.id.clone());
-            for chip in loaded.ledger.settle(sheet) {
-                let message =
-                    format!("more of {chip} was used than there was; it is counted as 0: count it anew");
-                let file = format!("sheets/{}.toml", sheet.id);
-                loaded.problems.push(Problem { level: Level::Warning, ..of_file(&file, &message) });
-            }
+        let stash = Stash::new(sheets);
+        let plans = self.load_plans(colours, &stash)?;
+        Ok(Read { stash, in_sheets, plans })
+    }
+
+    fn load_ledger(&self) -> (Ledger, Problems) {
+        let mut problems = Problems::new();
+        match self.read_named(LEDGER, &mut problems) {
+            Some(text) => read_ledger(LEDGER, &text),
+            None => (Ledger::default(), problems),
         }
-        loaded.stash = Stash::new(sheets);
-        Ok(())
     }
 
     fn load_sheet(&self, path: &Path, colours: &ColourNames) -> (Option<Sheet>, Problems) {
@@ -140,9 +166,12 @@ impl StashFolder {
         }
     }
 
-    fn load_plans(&self, loaded: &mut Loaded) -> Result<(), FilesError> {
+    fn load_plans(
+        &self,
+        colours: &ColourNames,
+        stash: &Stash,
+    ) -> Result<Vec<(PlanEntry, Problems)>, FilesError> {
         let files = self.plan_files()?;
-        let (colours, stash) = (&loaded.colours, &loaded.stash);
         let read = parallel::map(&files, |file| {
             let called = self.called(file.path());
             match read_text(file.path(), &called) {
@@ -150,12 +179,11 @@ impl StashFolder {
                 Err(problem) => (None, Problems::from(problem)),
             }
         });
-        for (file, (plan, problems)) in files.into_iter().zip(read) {
+        let entries = files.into_iter().zip(read).map(|(file, (plan, problems))| {
             let has_trial = self.trial_path(&file).exists();
-            loaded.plans.push(PlanEntry { file, plan, has_trial });
-            loaded.problems.append(problems);
-        }
-        Ok(())
+            (PlanEntry { file, plan, has_trial }, problems)
+        });
+        Ok(entries.collect())
     }
 
     /// The text of a file right in the folder; `None` where there is none or it cannot be read, which is told.

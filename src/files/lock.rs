@@ -5,10 +5,11 @@
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io;
 use std::path::Path;
+use std::time::SystemTime;
 
 use super::error::FilesError;
 
-/// The file that is locked; it holds nothing.
+/// The file that is locked; it holds nothing. It was changed last when a program got the right to write.
 const LOCK_FILE: &str = ".lock";
 
 /// Whether this program may write to the stash.
@@ -48,11 +49,20 @@ impl Access {
             Err(error) => return Err(FilesError::write(&path)(error)),
         };
         match file.try_lock() {
-            Ok(()) => Ok(Self::Writer(StashLock { _file: file })),
+            Ok(()) => {
+                // Only who waits looks at it, and waits no less where it cannot be told.
+                let _ = file.set_modified(SystemTime::now());
+                Ok(Self::Writer(StashLock { _file: file }))
+            }
             Err(TryLockError::WouldBlock) => Ok(Self::OtherWriter),
             Err(TryLockError::Error(error)) => Err(FilesError::write(&path)(error)),
         }
     }
+}
+
+/// When a program last got the right to write to the stash in `folder`, as far as can be told.
+pub(super) fn last_came(folder: &Path) -> Option<SystemTime> {
+    std::fs::metadata(folder.join(LOCK_FILE)).and_then(|file| file.modified()).ok()
 }
 
 fn takes_no_changes(error: &io::Error) -> bool {

@@ -25,9 +25,14 @@ pub enum RecordError {
     /// The stash says no: too few letters, no such sheet.
     #[error(transparent)]
     Refused(#[from] Refusal),
-    /// A file cannot be read or written.
+    /// A file cannot be read or written, and nothing was recorded.
     #[error(transparent)]
     Files(#[from] FilesError),
+    /// It is recorded as that entry, and all that follows from it could not be written.
+    #[error(
+        "{1}\nIt is entry {0} of the ledger all the same, and the next start finishes it: do not do it again"
+    )]
+    Unfinished(u32, #[source] FilesError),
 }
 
 impl StashFolder {
@@ -39,10 +44,10 @@ impl StashFolder {
     /// by then is whole, and the rest is finished at the next start.
     pub fn record(&self, _: &StashLock, deed: Deed, date: &str) -> Result<u32, RecordError> {
         let loaded = self.load()?;
-        let text = self.ledger_text()?;
         if loaded.is_ledger_damaged {
             return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
         }
+        let text = self.ledger_text()?;
         let deed = Deed { chips: by_present_names(&deed, &loaded.stash), ..deed };
         deed.check(&loaded.stash)?;
         let number = loaded.ledger.next_number(&loaded.stash);
@@ -57,7 +62,8 @@ impl StashFolder {
         let mut ledger = loaded.ledger;
         ledger.push(entry);
         for id in &sheets {
-            self.write_counts(id, &ledger, None, &loaded.colours)?;
+            let counts = self.write_counts(id, &ledger, None, &loaded.colours);
+            counts.map_err(|error| RecordError::Unfinished(number, error))?;
         }
         Ok(number)
     }
@@ -74,10 +80,10 @@ impl StashFolder {
         date: &str,
     ) -> Result<u32, RecordError> {
         let loaded = self.load()?;
-        let text = self.ledger_text()?;
         if loaded.is_ledger_damaged {
             return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
         }
+        let text = self.ledger_text()?;
         if let Some(there) = sheets.iter().find(|sheet| self.sheet_path(&sheet.id).exists()) {
             return Err(FilesError::SheetThere(there.id.to_string()).into());
         }
@@ -111,11 +117,13 @@ impl StashFolder {
         self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
         let mut ledger = loaded.ledger;
         ledger.push(entry);
+        let unfinished = |error| RecordError::Unfinished(number, error);
         for sheet in sheets {
-            self.disk.rename(&self.waiting_path(&sheet.id, number), &self.sheet_path(&sheet.id))?;
+            let (waiting, own) = (self.waiting_path(&sheet.id, number), self.sheet_path(&sheet.id));
+            self.disk.rename(&waiting, &own).map_err(unfinished)?;
         }
         for id in &known {
-            self.write_counts(id, &ledger, None, &loaded.colours)?;
+            self.write_counts(id, &ledger, None, &loaded.colours).map_err(unfinished)?;
         }
         Ok(number)
     }

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use crate::measure::ColourNames;
 use crate::plan::Plan;
 use crate::stash::{ChipId, Entry, Kind, Ledger};
-use crate::title::{Edit, Stood, Strip};
+use crate::title::{Edit, Stood};
 
 use super::folder::StashFolder;
 use super::lock::StashLock;
@@ -45,14 +45,16 @@ impl StashFolder {
             return Ok(None);
         }
         let (page, role) = (file.slug().as_str(), strip.role().as_str());
+        let is_recorded = !chips.is_empty();
         let number = if chips.is_empty() {
-            // Only things by hand: nothing is taken off the stash, and the strip is on the page all the same.
-            strip.stuck.unwrap_or(0).max(1)
+            // Only things by hand: nothing is taken off the stash, and the strip is on the page all the same. All that was
+            // told of it earlier is over.
+            strip.stuck.map_or_else(|| Ok::<_, RecordError>(self.load()?.ledger.last()), Ok)?
         } else {
             self.record(lock, deed_of(Kind::Stuck, page, role, &[], chips), date)?
         };
         let marked = marked(plan, place, number);
-        self.save_plan(file, &marked, colours)?;
+        self.save_marked(file, &marked, colours, is_recorded.then_some(number))?;
         Ok(Some(marked))
     }
 
@@ -81,14 +83,29 @@ impl StashFolder {
             return Ok(None);
         }
         let chips = counted(down.iter().filter_map(|&slot| strip.letter(slot)?.chip()));
+        let is_recorded = !chips.is_empty();
         let number = if chips.is_empty() {
             strip.stuck.unwrap_or(0)
         } else {
             self.record(lock, deed_of(kind, file.slug().as_str(), strip.role().as_str(), told, chips), date)?
         };
         let lifted = if told.is_empty() { freed(plan, place) } else { emptied(plan, place, &down, number) };
-        self.save_plan(file, &lifted, colours)?;
+        self.save_marked(file, &lifted, colours, is_recorded.then_some(number))?;
         Ok(Some(lifted))
+    }
+
+    /// Saves a plan after what became of it was recorded as that entry, if it was.
+    fn save_marked(
+        &self,
+        file: &PlanFile,
+        plan: &Plan,
+        colours: &ColourNames,
+        recorded: Option<u32>,
+    ) -> Result<(), RecordError> {
+        self.save_plan(file, plan, colours).map_err(|error| match recorded {
+            Some(number) => RecordError::Unfinished(number, error),
+            None => error.into(),
+        })
     }
 }
 
@@ -143,28 +160,23 @@ pub(super) fn brought_up(plan: &Plan, page: &str, ledger: &Ledger) -> Option<Pla
     let mut now = plan.clone();
     for (place, strip) in plan.strips().iter().enumerate() {
         let role = strip.role().as_str();
-        let Some(last) = ledger.about(page, role).next_back() else { continue };
-        if strip.stuck.is_some_and(|number| number >= last.number) {
-            continue;
+        // A strip that is not stuck down includes all up to the last time when nothing of it was on the page.
+        let included = strip.stuck.unwrap_or_else(|| ledger.last_off(page, role));
+        for entry in ledger.about(page, role).filter(|entry| entry.number > included) {
+            now = with_entry(&now, place, entry);
         }
-        let on_page = !ledger.on_page(page, role).is_empty();
-        if strip.stuck.is_none() && !on_page {
-            continue;
-        }
-        let slots = came_off(ledger, page, strip);
-        now = match (slots.is_empty(), on_page) {
-            (true, true) => marked(&now, place, last.number),
-            (true, false) => freed(&now, place),
-            (false, _) => emptied(&now, place, &slots, last.number),
-        };
     }
     (now != *plan).then_some(now)
 }
 
-/// The slots of a strip from which single letters came off since the last entry that it includes.
-fn came_off(ledger: &Ledger, page: &str, strip: &Strip) -> Vec<usize> {
-    let since = |entry: &&Entry| strip.stuck.is_none_or(|number| entry.number > number);
-    let slots = ledger.about(page, strip.role().as_str()).filter(since);
-    let slots = slots.filter_map(|entry| Some(entry.deed.of.as_ref()?.slots.iter())).flatten();
-    slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect()
+/// `plan` with what an entry did to one of its strips.
+fn with_entry(plan: &Plan, place: usize, entry: &Entry) -> Plan {
+    let slots = entry.deed.of.iter().flat_map(|of| &of.slots);
+    let slots: Vec<usize> = slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect();
+    match entry.deed.kind {
+        Kind::Stuck => marked(plan, place, entry.number),
+        Kind::Lifted | Kind::Torn if slots.is_empty() => freed(plan, place),
+        Kind::Lifted | Kind::Torn => emptied(plan, place, &slots, entry.number),
+        Kind::Added | Kind::Counted => plan.clone(),
+    }
 }

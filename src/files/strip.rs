@@ -41,7 +41,7 @@ pub(super) fn read(keys: Keys<'_>, place: usize, stash: Option<&Stash>) -> Optio
     strip.place.at = keys.lengths("at", Length::as_offset).map(|(x, y)| Point { x, y });
     strip.place.turn = keys.angle("turn").unwrap_or_default();
     strip.accepted = keys.list("accepted", Found::text).into_iter().map(str::to_owned).collect();
-    strip.stuck = keys.count("stuck", 1..=u32::MAX);
+    strip.stuck = keys.count("stuck", 0..=u32::MAX);
     let entries = entry::read(keys, wording.as_ref(), stash);
     if wording.is_some() {
         entry::stand(keys, &mut strip, &entries);

@@ -3,7 +3,7 @@
 //! A sheet's counts include every entry up to its `as_of`; what is left now is those counts with the later entries applied
 //! in order. So to apply them again after a crash changes nothing. Must not know files or clocks.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use crate::words::words;
 
@@ -65,6 +65,8 @@ pub struct Entry {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Ledger {
     entries: Vec<Entry>,
+    /// The number of the last entry that names each sheet: nearly every sheet includes it, and that is soon seen.
+    last_of: HashMap<SheetId, u32>,
 }
 
 /// Why a deed cannot be done.
@@ -96,7 +98,11 @@ impl Ledger {
     pub fn new(mut entries: Vec<Entry>) -> Self {
         entries.sort_by_key(|entry| entry.number);
         entries.dedup_by_key(|entry| entry.number);
-        Self { entries }
+        let mut ledger = Self { entries: Vec::with_capacity(entries.len()), last_of: HashMap::new() };
+        for entry in entries {
+            ledger.push(entry);
+        }
+        ledger
     }
 
     /// The entries, the oldest first.
@@ -120,13 +126,21 @@ impl Ledger {
 
     /// Adds an entry; it has the highest number.
     pub fn push(&mut self, entry: Entry) {
+        for sheet in entry.deed.sheets() {
+            match self.last_of.get_mut(sheet) {
+                Some(last) => *last = entry.number,
+                None => drop(self.last_of.insert(sheet.clone(), entry.number)),
+            }
+        }
         self.entries.push(entry);
     }
 
     /// Whether entries wait that the counts of `sheet` do not include.
     #[must_use]
     pub fn is_behind(&self, sheet: &Sheet) -> bool {
-        !self.pending(sheet).is_empty()
+        let Some(as_of) = sheet.record.as_of else { return false };
+        let mut names = std::iter::once(&sheet.id).chain(&sheet.record.was);
+        names.any(|name| self.last_of.get(name).is_some_and(|&last| last > as_of))
     }
 
     /// Entries that name `sheet` and that its counts do not include.
@@ -165,19 +179,20 @@ impl Ledger {
     /// What is on a page by the strip of that role: letters stuck down, less those that came off.
     #[must_use]
     pub fn on_page(&self, page: &str, role: &str) -> BTreeMap<ChipId, i32> {
-        let mut on: BTreeMap<ChipId, i32> = BTreeMap::new();
-        for entry in self.about(page, role) {
-            let sign = match entry.deed.kind {
-                Kind::Stuck => 1,
-                Kind::Lifted | Kind::Torn => -1,
-                Kind::Added | Kind::Counted => 0,
-            };
-            for (chip, count) in &entry.deed.chips {
-                *on.entry(chip.clone()).or_default() += sign * count;
-            }
-        }
-        on.retain(|_, count| *count > 0);
+        let mut on = BTreeMap::new();
+        self.about(page, role).for_each(|entry| put_on(&mut on, entry));
         on
+    }
+
+    /// The number of the last entry after which nothing was on a page by the strip of that role; 0 where there is none.
+    #[must_use]
+    pub fn last_off(&self, page: &str, role: &str) -> u32 {
+        let mut on = BTreeMap::new();
+        let off = self.about(page, role).filter(|entry| {
+            put_on(&mut on, entry);
+            on.is_empty()
+        });
+        off.map(|entry| entry.number).last().unwrap_or(0)
     }
 
     /// What happened to a sheet, the newest first.
@@ -223,6 +238,19 @@ impl Deed {
         let mut last = None;
         self.chips.keys().map(|chip| &chip.sheet).filter(move |sheet| last.replace(*sheet) != Some(*sheet))
     }
+}
+
+/// What is on a page after `entry`.
+fn put_on(on: &mut BTreeMap<ChipId, i32>, entry: &Entry) {
+    let sign = match entry.deed.kind {
+        Kind::Stuck => 1,
+        Kind::Lifted | Kind::Torn => -1,
+        Kind::Added | Kind::Counted => 0,
+    };
+    for (chip, count) in &entry.deed.chips {
+        *on.entry(chip.clone()).or_default() += sign * count;
+    }
+    on.retain(|_, count| *count > 0);
 }
 
 /// Whether a chip is one of `sheet`, by its name now or an earlier one.

@@ -2,6 +2,7 @@
 //!
 //! Must not know what is measured on them.
 
+use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::fs;
 use std::path::Path;
@@ -31,14 +32,17 @@ impl Dice {
     }
 }
 
-/// Writes a stash of `sheets` sheets and twenty page plans into `folder`.
-pub(crate) fn write(folder: &Path, sheets: usize) -> std::io::Result<()> {
+/// Writes a stash of `sheets` sheets, twenty page plans and a ledger of `entries` entries into `folder`.
+pub(crate) fn write(folder: &Path, sheets: usize, entries: u32) -> std::io::Result<()> {
     let mut dice = Dice::new(sheets as u64);
     fs::create_dir_all(folder.join("sheets"))?;
     fs::create_dir_all(folder.join("pages"))?;
+    let (ledger, as_of) = ledger(sheets, entries);
+    fs::write(folder.join("ledger.toml"), ledger)?;
     // Every fourth sheet has small letters.
-    for place in 0..sheets {
-        fs::write(folder.join(format!("sheets/sheet-{place:04}.toml")), sheet(&mut dice, place))?;
+    for (place, as_of) in as_of.into_iter().enumerate() {
+        let text = format!("as_of = {as_of}\n{}", sheet(&mut dice, place));
+        fs::write(folder.join(format!("sheets/sheet-{place:04}.toml")), text)?;
     }
     for place in 0..20 {
         fs::write(folder.join(format!("pages/page-{place:02}.toml")), page(&mut dice, sheets))?;
@@ -75,6 +79,32 @@ fn sheet(dice: &mut Dice, place: usize) -> String {
         let _ = writeln!(text, "\"{figure}\" = {}", dice.below(4));
     }
     text
+}
+
+/// A ledger of earlier pages' titles, letters counted in now and then; and the last entry that names each sheet.
+fn ledger(sheets: usize, entries: u32) -> (String, Vec<u32>) {
+    let mut dice = Dice::new(u64::from(entries));
+    let (mut text, mut as_of) = (String::from("# What was.\n"), vec![0; sheets]);
+    for number in 1..=entries {
+        let counted = dice.below(4) == 0;
+        let chips: BTreeMap<usize, char> = (0..4 + dice.below(16))
+            .map(|_| (dice.below(sheets), char::from(b'A' + u8::try_from(dice.below(26)).unwrap_or(0))))
+            .collect();
+        let kind = if counted { "added" } else { "stuck" };
+        let _ = writeln!(text, "\n[[entry]]\nnumber = {number}\ndate = \"2031-11-05\"\nkind = \"{kind}\"");
+        if !counted {
+            let _ = writeln!(text, "page = \"earlier-{number}\"\nstrip = \"title\"");
+        }
+        let told = chips.iter().map(|(&sheet, &letter)| {
+            as_of[sheet] = number;
+            let small = has_small_letters(sheet);
+            let letter = if small { letter.to_ascii_lowercase() } else { letter };
+            format!("\"sheet-{sheet:04}/{letter}\" = 1")
+        });
+        let told: Vec<String> = told.collect();
+        let _ = writeln!(text, "chips = {{ {} }}", told.join(", "));
+    }
+    (text, as_of)
 }
 
 const fn has_small_letters(place: usize) -> bool {

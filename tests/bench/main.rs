@@ -1,6 +1,6 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place. Nothing here passes or fails: it
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start` and `stick`. Nothing here passes or fails: it
 //! measures.
 #![expect(
     clippy::unwrap_used,
@@ -10,6 +10,7 @@
 
 mod made;
 mod places;
+mod stick;
 
 use std::fs;
 use std::hint::black_box;
@@ -17,28 +18,46 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use oddment::app::{Colours, Input, Key, Keys, PlanFile, Shelf, State, update};
-use oddment::files::{PlanSlug, StashFolder};
+use oddment::files::{Access, PlanSlug, StashFolder};
 use oddment::screen::draw;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use tempfile::TempDir;
 use toml::de::DeTable;
 
+/// Entries of a stash's ledger.
+const ENTRIES: u32 = 1_000;
+
 fn main() {
-    if std::env::args().any(|word| word == "places") {
+    let asked = |word: &str| std::env::args().any(|one| one == word);
+    if asked("places") {
         return places::places();
+    }
+    if asked("stick") {
+        return stick::stick();
     }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
         .map(|&(name, sheets)| {
             let folder = TempDir::new().unwrap();
-            made::write(folder.path(), sheets).unwrap();
+            made::write(folder.path(), sheets, ENTRIES).unwrap();
             (name, folder)
         })
         .collect();
-    println!("start to first frame at 140x45, against toml parsing the same files");
+    println!(
+        "start to first frame at 140x45, against toml parsing the same files, a ledger of {ENTRIES} entries too"
+    );
     for (name, folder) in &folders {
         start(name, folder.path());
+    }
+    println!("the same without a ledger");
+    for (name, sheets) in [("L", 200), ("XL", 1_000)] {
+        let folder = TempDir::new().unwrap();
+        made::write(folder.path(), sheets, 0).unwrap();
+        start(name, folder.path());
+    }
+    if asked("start") {
+        return;
     }
     println!("\none key to its frame, against drawing the same screen again");
     for (name, folder) in &folders {
@@ -53,6 +72,7 @@ fn main() {
         }
     }
     places::places();
+    stick::stick();
 }
 
 /// Median and 99th percentile.
@@ -71,7 +91,9 @@ fn ratio(a: Duration, b: Duration) -> String {
 
 fn open(folder: &Path, (columns, rows): (u16, u16)) -> State {
     let folder = StashFolder::at(folder);
+    let Access::Writer(lock) = folder.ask_to_write().unwrap() else { unreachable!("nobody else is here") };
     let mut loaded = folder.load().unwrap();
+    assert!(loaded.problems.is_empty() && folder.complete(&lock, &loaded).unwrap().is_empty());
     let file = folder.plan_called(&PlanSlug::new("page-00").unwrap());
     let plan = loaded.plans.iter().find(|entry| entry.file == file).unwrap().plan.clone().unwrap();
     let others: Vec<_> = loaded
@@ -89,7 +111,10 @@ fn open(folder: &Path, (columns, rows): (u16, u16)) -> State {
 
 fn files(folder: &Path) -> Vec<PathBuf> {
     let within = |name: &str| fs::read_dir(folder.join(name)).unwrap().map(|entry| entry.unwrap().path());
-    within("sheets").chain(within("pages")).chain([folder.join("taste.toml")]).collect()
+    within("sheets")
+        .chain(within("pages"))
+        .chain(["taste.toml", "ledger.toml"].map(|name| folder.join(name)))
+        .collect()
 }
 
 /// From the folder to the first frame; the rival reads the same files and has `toml` parse them.

@@ -5,8 +5,10 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 mod answers;
+mod crowd;
 mod documents;
 mod faults;
+mod keeping;
 mod places;
 mod shell;
 mod suggest;

@@ -7,6 +7,7 @@ use std::io;
 use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU32, Ordering};
+use std::time::{Duration, Instant};
 
 use oddment::files::{Access, Loaded, Onlooker, StashFolder, StashLock, Step};
 use oddment::plan::Plan;
@@ -82,10 +83,23 @@ impl Stage {
         StashFolder::at(self.path())
     }
 
+    /// The right to write. Nobody else wants it; but a test beside that starts a program has a copy of every open file,
+    /// until that program begins.
+    fn lock(&self) -> StashLock {
+        let by = Instant::now() + Duration::from_secs(30);
+        loop {
+            match self.stash().ask_to_write().unwrap() {
+                Access::Writer(lock) => return lock,
+                _ => assert!(Instant::now() < by, "someone else writes here"),
+            }
+            std::thread::yield_now();
+        }
+    }
+
     /// As the next start has it: what was half done is finished.
     pub(super) fn start(&self) -> (StashLock, Loaded) {
         let stash = self.stash();
-        let Access::Writer(lock) = stash.ask_to_write().unwrap() else { unreachable!("nobody else is here") };
+        let lock = self.lock();
         let loaded = stash.load().unwrap();
         stash.complete(&lock, &loaded).unwrap();
         let loaded = stash.load().unwrap();

@@ -168,3 +168,64 @@ fn what_is_no_longer_there_is_refused_by_name_and_nothing_is_done() {
     drop(lock);
     assert_eq!(stage.seen(), before);
 }
+
+/// The text of every step's error is for people: what cannot be written, why, and whether the deed is done all the same.
+#[test]
+fn a_full_disk_is_told_and_whether_the_deed_is_done() {
+    let mut said = [0, 0];
+    for steps in 0.. {
+        let stage = Stage::new();
+        let nothing = stage.seen();
+        let (lock, _) = stage.start();
+        let outcome = count(&stage.stash().watched(Stopper::after(steps, io::ErrorKind::StorageFull)), &lock);
+        drop(lock);
+        let Err(error) = outcome else { break };
+        let text = error.to_string();
+        assert!(
+            text.starts_with("cannot write ") && text.contains(".toml") && text.contains("the disk is full"),
+            "{text}"
+        );
+        let is_done = matches!(error, RecordError::Unfinished(..));
+        said[usize::from(is_done)] += 1;
+        if is_done {
+            assert!(text.contains("do not do it again"), "{text}");
+            assert_ne!(stage.seen().counts, nothing.counts, "{steps}");
+        }
+    }
+    assert!(said[0] > 0 && said[1] > 0, "{said:?}");
+}
+
+#[test]
+fn a_folder_taken_away_meanwhile_is_told_and_not_made_anew_by_a_count() {
+    let stage = Stage::new();
+    let (lock, _) = stage.start();
+    let (own, away) = (stage.path().join("sheets"), stage.path().join("away"));
+    std::fs::rename(&own, &away).unwrap();
+    let refused = count(&stage.stash(), &lock).unwrap_err().to_string();
+    assert_eq!(refused, "the stash has no sheet \"kelp\"");
+    let refused = stick(&stage.stash(), &lock).unwrap_err().to_string();
+    assert_eq!(refused, "the stash has no sheet \"kelp\"");
+    assert!(!own.exists() && !stage.path().join("ledger.toml").exists());
+    std::fs::rename(&away, &own).unwrap();
+    drop(lock);
+    assert_eq!(stage.seen(), Stage::new().seen());
+}
+
+#[test]
+fn sheets_that_take_no_changes_are_told_by_name_and_nothing_is_done() {
+    let stage = Stage::new();
+    let (lock, _) = stage.start();
+    let set = |read_only: bool| {
+        let mut permissions = std::fs::metadata(stage.path().join("sheets")).unwrap().permissions();
+        permissions.set_readonly(read_only);
+        std::fs::set_permissions(stage.path().join("sheets"), permissions).unwrap();
+    };
+    set(true);
+    let refused = stick(&stage.stash(), &lock).unwrap_err();
+    set(false);
+    drop(lock);
+    let text = refused.to_string();
+    assert!(text.contains("kelp.toml") && text.contains("you may not"), "{text}");
+    assert!(matches!(refused, RecordError::Files(_)), "{refused:?}");
+    assert_eq!(stage.seen(), Stage::new().seen());
+}

@@ -13,3 +13,4 @@ mod screen;
 mod start;
 mod suggesting;
 mod trials;
+mod two;

@@ -48,6 +48,11 @@ impl Desk {
         std::fs::read_to_string(self.stash().join("trials/lantern-walk.toml")).ok()
     }
 
+    /// The ledger; empty where there is none.
+    pub(super) fn ledger(&self) -> String {
+        std::fs::read_to_string(self.stash().join("ledger.toml")).unwrap_or_default()
+    }
+
     /// Starts the program on the stash with these arguments.
     pub(super) fn start(&self, args: &[&str]) -> Screen {
         let stash = self.stash();
