@@ -47,21 +47,10 @@ impl PlanSlug {
         SheetId::new(text).map(|id| Self(id.as_str().to_owned()))
     }
 
-    /// The name that goes with a title: letters of `a-z` and figures in their small form, the rest as hyphens; `page`
-    /// where nothing is left.
+    /// The name that goes with a title, as [`SheetId::from_name`] makes an id; `page` where nothing is left.
     #[must_use]
     pub fn from_title(title: &str) -> Self {
-        let mut slug = String::new();
-        for c in title.chars().flat_map(char::to_lowercase) {
-            if c.is_ascii_alphanumeric() {
-                slug.push(c);
-            } else if !matches!(c, '\'' | '’') && !slug.is_empty() && !slug.ends_with('-') {
-                slug.push('-');
-            }
-        }
-        let slug: String = slug.chars().take(60).collect();
-        let slug = slug.trim_end_matches('-');
-        Self(if slug.is_empty() { "page".into() } else { slug.into() })
+        Self(SheetId::from_name(title).map_or_else(|| "page".into(), |id| id.as_str().to_owned()))
     }
 
     /// The name as text.
