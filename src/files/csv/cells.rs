@@ -67,13 +67,12 @@ pub(super) fn read(
         Character::new(cell).map_err(|error| error.to_string())
     });
     let left = cells.needed(CsvColumn::Left, "0 where none is left", count);
-    let height_of = cells.optional(CsvColumn::HeightOf, |cell| word(cell, HeightOf::ALL, HeightOf::as_str));
+    let height_of = cells.optional(CsvColumn::HeightOf, |cell| match form {
+        Some(Form::Tile) => Err("this is told of die-cut letters; leave it empty for a tile".into()),
+        _ => word(cell, HeightOf::ALL, HeightOf::as_str),
+    });
     let mark = cells.optional(CsvColumn::Mark, |cell| Mark::new(cell).map_err(|error| error.to_string()));
     let (height_of, mark) = (height_of?, mark?);
-    if form == Some(Form::Tile) && height_of.is_some() {
-        cells.tell(CsvColumn::HeightOf, "this is told of die-cut letters; leave it empty for a tile");
-        return None;
-    }
     let letter = RowLetter { character: character?, mark, left: left? };
     Some(Row {
         line: *line,

@@ -67,12 +67,14 @@ impl<'s> Recount<'s> {
             self.sheet.letters.iter().filter(|letter| letter.character == *character).collect();
         let mut alike = of_it.iter().filter(|letter| are_alike(self.colours(letter), &row.colours));
         if mark.is_some() {
-            let there = of_it.iter().find(|letter| letter.mark == *mark);
-            let fits = there.map_or(&self.sheet.paint.colours[..], |letter| self.colours(letter));
-            return if are_alike(fits, &row.colours) {
-                Ok(chip(mark.clone()))
-            } else {
-                Err(self.no_such(row, &of_it))
+            return match of_it.iter().find(|letter| letter.mark == *mark) {
+                Some(there) if !are_alike(self.colours(there), &row.colours) => {
+                    let has = spelled(self.colours(there), self.names);
+                    let message = format!("{} is {has}; write that, or another mark", chip(mark.clone()));
+                    Err((CsvColumn::Colour, message))
+                }
+                None if !are_alike(&self.sheet.paint.colours, &row.colours) => Err(self.no_such(row, &of_it)),
+                _ => Ok(chip(mark.clone())),
             };
         }
         match (alike.clone().find(|letter| letter.mark.is_none()), alike.next(), alike.next()) {
