@@ -16,7 +16,7 @@ use crate::stash::{ChipId, Sheet, Stash};
 
 use super::args::{Args, TakeIn};
 use super::opened::writer;
-use super::say::{Fault, answer_json, answer_words, refused, say_no};
+use super::say::{Fault, answer_json, answer_words, refused, say_no, so_many};
 use super::today::today;
 
 #[derive(Serialize)]
@@ -82,7 +82,7 @@ fn read(file: &Path) -> Result<(String, String)> {
     })?;
     let text = String::from_utf8(bytes).map_err(|error| {
         let sound = &error.as_bytes()[..error.utf8_error().valid_up_to()];
-        let line = 1 + sound.iter().filter(|byte| **byte == b'\n').count();
+        let line = sound.split(|byte| *byte == b'\n').count();
         let message = "here is a byte that is no UTF-8; save the table as UTF-8";
         Fault::Input(format!("{}:{line}: {message}; nothing was taken in", escaped(&called)))
     })?;
@@ -98,9 +98,9 @@ fn say(args: &Args, entry: Option<u32>, intake: &Intake, before: &Stash) -> Resu
     let known = intake.counted.sheets().filter_map(|id| Some(known_sheet(before.sheet(id)?, intake, before)));
     let answer = Answer { format: 1, entry, sheets: new.chain(known).collect() };
     if args.json {
-        answer_json(&answer)?
+        answer_json(&answer)?;
     } else {
-        answer_words(&in_words(&answer))?
+        answer_words(&in_words(&answer))?;
     }
     Ok(ExitCode::SUCCESS)
 }
@@ -128,14 +128,14 @@ fn in_words(answer: &Answer) -> String {
     let mut text = String::new();
     for sheet in &answer.sheets {
         let (id, name) = (&sheet.id, escaped(&sheet.name));
-        let kinds = sheet.letters.len();
+        let kinds = so_many(u32::try_from(sheet.letters.len()).unwrap_or(u32::MAX), "kind");
         if sheet.new {
             let left: u32 = sheet.letters.iter().map(|letter| u32::from(letter.left)).sum();
-            let _ = writeln!(text, "{id:<24} new: {kinds} kinds, {left} left  {name}");
+            let _ = writeln!(text, "{id:<24} new: {kinds}, {left} left  {name}");
             continue;
         }
         let changed = || sheet.letters.iter().filter(|letter| letter.was != Some(letter.left));
-        let _ = writeln!(text, "{id:<24} recounted: {kinds} kinds, {} changed  {name}", changed().count());
+        let _ = writeln!(text, "{id:<24} recounted: {kinds}, {} changed  {name}", changed().count());
         for LetterAnswer { chip, was, left } in changed() {
             let _ = writeln!(text, "  {chip:<28} {left:>3} left, {} before", was.unwrap_or(0));
         }

@@ -10,3 +10,4 @@ mod faults;
 mod places;
 mod shell;
 mod suggest;
+mod tables;

@@ -305,7 +305,7 @@ fn every_mistake_is_told_by_line_and_column() {
     let below = BROKEN.iter().map(|(rows, told)| (format!("{HEAD}{rows}"), *told));
     let whole = HEADLESS.iter().map(|(table, told)| ((*table).to_owned(), *told));
     for (table, told) in below.chain(whole) {
-        let found = read(&table).expect_err(&table);
+        let found = read(&table).unwrap_err();
         let wanted: Vec<String> = told.iter().map(|line| format!("shore.csv:{line}")).collect();
         assert_eq!(found, wanted.join("\n"), "{table}");
     }

@@ -11,6 +11,8 @@ use crate::files::escaped;
 use crate::measure::Tint;
 use crate::stash::{Letter, Sheet};
 
+use super::super::say::so_many;
+
 /// The widest line, in columns.
 const WIDE: usize = 80;
 
@@ -41,9 +43,9 @@ pub(super) fn list(sheets: &[&Sheet]) -> String {
     let (in_use, spent) = sheets.split_at(spent);
     let left: u32 = in_use.iter().map(|sheet| sheet.left()).sum();
     let mut text = format!(
-        "What is left: {left} {}, by the tags on the sheets\n\
+        "What is left: {}, by the tags on the sheets\n\
          A2: two of A are left. After a figure or a point stands an x: 7x2, .x5.\n",
-        one_or(left, "letter")
+        so_many(left, "letter")
     );
     for sheet in in_use {
         text += &("\n".to_owned() + &head(sheet));
@@ -57,11 +59,6 @@ pub(super) fn list(sheets: &[&Sheet]) -> String {
         }
     }
     text
-}
-
-/// `letter` or `letters`.
-fn one_or(count: u32, one: &str) -> String {
-    if count == 1 { one.to_owned() } else { format!("{one}s") }
 }
 
 /// Tag and name; then form, height and colours.

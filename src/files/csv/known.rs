@@ -4,8 +4,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::measure::ColourNames;
-use crate::stash::{ChipId, HeightOf, Letter, Sheet};
+use crate::measure::{ColourNames, Tint};
+use crate::stash::{ChipId, HeightOf, Letter, Mark, Sheet};
 
 use super::cells::Row;
 use super::marks::{are_alike, mark_of, spelled};
@@ -61,47 +61,51 @@ impl<'s> Recount<'s> {
 
     /// The chip that a row means: by its mark, else by its colours.
     fn chip(&self, row: &Row) -> Result<ChipId, (CsvColumn, String)> {
-        let (character, mark) = (&row.letter.character, &row.letter.mark);
-        let chip = |mark| ChipId { sheet: self.sheet.id.clone(), character: character.clone(), mark };
+        let character = &row.letter.character;
         let of_it: Vec<&Letter> =
             self.sheet.letters.iter().filter(|letter| letter.character == *character).collect();
-        let mut alike = of_it.iter().filter(|letter| are_alike(self.colours(letter), &row.colours));
-        if mark.is_some() {
-            return match of_it.iter().find(|letter| letter.mark == *mark) {
-                Some(there) if !are_alike(self.colours(there), &row.colours) => {
-                    let has = spelled(self.colours(there), self.names);
-                    let message = format!("{} is {has}; write that, or another mark", chip(mark.clone()));
-                    Err((CsvColumn::Colour, message))
-                }
-                None if !are_alike(&self.sheet.paint.colours, &row.colours) => Err(self.no_such(row, &of_it)),
-                _ => Ok(chip(mark.clone())),
-            };
+        let chip = |mark| ChipId { sheet: self.sheet.id.clone(), character: character.clone(), mark };
+        let Some(mark) = &row.letter.mark else { return Ok(chip(self.mark_by_colour(row, &of_it)?)) };
+        let chip = chip(Some(mark.clone()));
+        match of_it.iter().find(|letter| letter.mark.as_ref() == Some(mark)) {
+            Some(there) if !are_alike(self.colours(there), &row.colours) => {
+                let has = spelled(self.colours(there), self.names);
+                Err((CsvColumn::Colour, format!("{chip} is {has}; write that, or another mark")))
+            }
+            None if !are_alike(&self.sheet.paint.colours, &row.colours) => Err(self.no_such(row, &of_it)),
+            _ => Ok(chip),
         }
-        match (alike.clone().find(|letter| letter.mark.is_none()), alike.next(), alike.next()) {
-            (Some(_), ..) => Ok(chip(None)),
-            (None, Some(only), None) => Ok(chip(only.mark.clone())),
-            (None, Some(_), Some(_)) => {
-                let marks: Vec<&str> =
-                    of_it.iter().filter_map(|letter| Some(letter.mark.as_ref()?.as_str())).collect();
-                let marks = marks.join(", ");
+    }
+
+    /// The mark of the one among `of_it` that has the row's colours; of several the one without a mark.
+    fn mark_by_colour(&self, row: &Row, of_it: &[&Letter]) -> Result<Option<Mark>, (CsvColumn, String)> {
+        let alike = of_it.iter().filter(|letter| are_alike(self.colours(letter), &row.colours));
+        let marks: Vec<Option<&Mark>> = alike.map(|letter| letter.mark.as_ref()).collect();
+        match marks.as_slice() {
+            [] => self.mark_of_new(row, of_it),
+            [only] => Ok(only.cloned()),
+            several if several.contains(&None) => Ok(None),
+            several => {
+                let marks: Vec<&str> = several.iter().flatten().map(|mark| mark.as_str()).collect();
+                let (character, marks) = (&row.letter.character, marks.join(", "));
                 let message = format!(
                     "the sheet has several {character} in this colour; say which in a column mark: {marks}"
                 );
                 Err((CsvColumn::Character, message))
             }
-            // One that the sheet never had; by itself in a file it would have the sheet's colours.
-            (None, None, _) if !are_alike(&self.sheet.paint.colours, &row.colours) => {
-                Err(self.no_such(row, &of_it))
-            }
-            (None, None, _) if of_it.iter().any(|letter| letter.mark.is_none()) => {
-                let is_taken = |mark: &_| of_it.iter().any(|letter| letter.mark.as_ref() == Some(mark));
-                Ok(chip(mark_of(&row.colours, self.names, is_taken)))
-            }
-            (None, None, _) => Ok(chip(None)),
         }
     }
 
-    fn colours<'l>(&'l self, letter: &'l Letter) -> &'l [crate::measure::Tint] {
+    /// The mark of a letter that the sheet lacks. By itself it has the sheet's colours, so the row's must be these.
+    fn mark_of_new(&self, row: &Row, of_it: &[&Letter]) -> Result<Option<Mark>, (CsvColumn, String)> {
+        if !are_alike(&self.sheet.paint.colours, &row.colours) {
+            return Err(self.no_such(row, of_it));
+        }
+        let has = |mark: Option<&Mark>| of_it.iter().any(|letter| letter.mark.as_ref() == mark);
+        Ok(if has(None) { mark_of(&row.colours, self.names, |mark| has(Some(mark))) } else { None })
+    }
+
+    fn colours<'l>(&'l self, letter: &'l Letter) -> &'l [Tint] {
         if letter.colours.is_empty() { &self.sheet.paint.colours } else { &letter.colours }
     }
 

@@ -4,7 +4,7 @@
 
 use csv::{Terminator, WriterBuilder};
 
-use crate::measure::ColourNames;
+use crate::measure::{ColourNames, Tint};
 use crate::stash::{Form, HeightOf, Letter, Sheet};
 
 use super::CsvColumn;
@@ -55,7 +55,7 @@ fn cell(sheet: &Sheet, letter: &Letter, column: CsvColumn, names: &ColourNames) 
     }
 }
 
-fn colours<'s>(sheet: &'s Sheet, letter: &'s Letter) -> &'s [crate::measure::Tint] {
+fn colours<'s>(sheet: &'s Sheet, letter: &'s Letter) -> &'s [Tint] {
     if letter.colours.is_empty() { &sheet.paint.colours } else { &letter.colours }
 }
 

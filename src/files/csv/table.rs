@@ -139,6 +139,6 @@ mod tests {
         assert_eq!(lines("a,b\nc,d\n\n\n\"e\n\nf\",g\nh,i\n"), [1, 2, 5, 8]);
         assert_eq!(lines("a\rb\r\rc"), [1, 2, 4]);
         assert_eq!(lines("\n\na\n,\nb"), [3, 5]);
-        assert_eq!(lines(""), []);
+        assert!(lines("").is_empty());
     }
 }
