@@ -25,18 +25,12 @@ pub fn csv_text<'s>(sheets: impl IntoIterator<Item = &'s Sheet>, names: &ColourN
         })
         .collect();
     let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
-    let header = columns.iter().map(|column| column.as_str().to_owned()).collect();
-    let rows = sheets.iter().flat_map(|sheet| {
-        let columns = &columns;
-        sheet
-            .letters
-            .iter()
-            .map(move |letter| columns.iter().map(|column| cell(sheet, letter, *column, names)).collect())
-    });
-    for row in std::iter::once(header).chain(rows) {
-        let row: Vec<String> = row;
-        // Memory takes all that is written to it.
-        let _ = writer.write_record(&row);
+    // Memory takes all that is written to it.
+    let _ = writer.write_record(columns.iter().map(|column| column.as_str()));
+    for sheet in sheets {
+        for letter in &sheet.letters {
+            let _ = writer.write_record(columns.iter().map(|column| cell(sheet, letter, *column, names)));
+        }
     }
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
 }
