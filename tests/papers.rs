@@ -8,6 +8,7 @@ use std::process::Command;
 
 use oddment::app::{ACTIONS, Key};
 use oddment::checks::{CHECKS, Measure, THRESHOLDS};
+use oddment::files::CsvColumn;
 
 const README: &str = include_str!("../README.md");
 const COMMAND_PAGE: &str = include_str!("../man/oddment.1");
@@ -99,6 +100,13 @@ fn the_manual_tells_every_key_of_every_file() {
         for key in keys {
             assert!(tells(section(heading), key), "{heading}: {key}");
         }
+    }
+}
+
+#[test]
+fn the_manual_tells_every_column_of_a_table() {
+    for column in CsvColumn::ALL {
+        assert!(tells(section("TABLES"), column.as_str()), "{column}");
     }
 }
 

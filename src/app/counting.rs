@@ -171,7 +171,7 @@ fn unknown() -> Sheet {
         Make { form: Form::Tile, finish: Finish::Matte, neutral: false, joined: false, plain_tile: false };
     let height_of = HeightOf::Capital;
     Sheet {
-        id: SheetId::from_title("sheet"),
+        id: SheetId::unnamed(),
         label: Label::default(),
         make,
         size: Size { height: Length::ZERO, height_of, tile_width: None, thick: None },
@@ -183,10 +183,11 @@ fn unknown() -> Sheet {
 
 /// An id by the sheet's name that no sheet has or had.
 fn free_id(sheet: &Sheet, stash: &Stash) -> SheetId {
-    let wanted = SheetId::from_title(&sheet.name());
-    let numbered = (2..).map(|number: u32| SheetId::from_title(&format!("{wanted}-{number}")));
-    let mut ids = std::iter::once(wanted.clone()).chain(numbered);
-    ids.find(|id| stash.sheet(id).is_none()).unwrap_or(wanted)
+    // A number behind it must not be cut off.
+    let name: String = sheet.name().chars().take(50).collect();
+    let numbered = (2..).map(|number: u32| format!("{name} {number}"));
+    let mut ids = std::iter::once(name.clone()).chain(numbered).filter_map(|name| SheetId::from_name(&name));
+    ids.find(|id| stash.sheet(id).is_none()).unwrap_or_else(|| sheet.id.clone())
 }
 
 /// The number that the next sheet's tag may have: one more than the largest.

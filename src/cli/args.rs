@@ -57,6 +57,12 @@ pub(super) enum Command {
     Order(Order),
     /// List what is left: all sheets, or the letters of one.
     Stash(Stash),
+    /// Take in a table of letters, as stash --csv prints it or a spreadsheet saves it (CSV): new sheets, and recounts of letters
+    /// of sheets that are there; exit 1 where it holds no letter.
+    ///
+    /// All of it or nothing: with any mistake in it, every mistake is told and nothing is taken in. oddment-files(5) tells the
+    /// columns.
+    TakeIn(TakeIn),
     /// Count letters of a sheet in, out or anew; exit 1 where there are too few to count out.
     Count(Count),
     /// Take a plan's letters off the stash: they are stuck down; exit 1 where they cannot be, or are already.
@@ -173,6 +179,26 @@ pub(super) enum RulerUnit {
 pub(super) struct Stash {
     /// The sheet: its file's name without .toml; all of them without it.
     pub(super) sheet: Option<String>,
+    /// Print a table for a spreadsheet (CSV), one row for each kind of letter; take-in reads it. A character such as = or + is
+    /// printed as it is: have the spreadsheet read that column as text.
+    #[arg(long, conflicts_with_all = ["by_tag", "history", "json"])]
+    pub(super) csv: bool,
+    /// List all sheets for paper, in the order of their tags, with the letters left on each; spent sheets last.
+    #[arg(long, conflicts_with_all = ["sheet", "history"])]
+    pub(super) by_tag: bool,
+    /// Tell what happened to the sheet, the newest first.
+    #[arg(long, requires = "sheet")]
+    pub(super) history: bool,
+}
+
+/// Arguments of `take-in`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct TakeIn {
+    /// The file of the table; - for standard input.
+    pub(super) file: PathBuf,
+    /// Only tell what it would take in.
+    #[arg(long)]
+    pub(super) only_tell: bool,
 }
 
 /// Arguments of `count`.

@@ -15,6 +15,7 @@ mod say;
 mod stash;
 mod stick;
 mod suggest;
+mod take_in;
 mod today;
 
 use std::process::ExitCode;
@@ -59,6 +60,7 @@ fn act(args: &Args) -> Result<ExitCode> {
         Some(Command::Places(places)) => places::run(args, places),
         Some(Command::Order(order)) => order::run(args, order),
         Some(Command::Stash(stash)) => stash::run(args, stash),
+        Some(Command::TakeIn(take)) => take_in::run(args, take),
         Some(Command::Count(count)) => count::run(args, count),
         Some(Command::Stick(stick)) => stick::stick(args, stick),
         Some(Command::Lift(lift)) => stick::lift(args, lift),

@@ -33,6 +33,11 @@ pub(super) fn answer_words(text: &str) -> Result<()> {
     answer(&(lines.join("\n") + "\n"))
 }
 
+/// `1 letter`, `2 letters`.
+pub(super) fn so_many(count: u32, one: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+}
+
 /// Prints an answer as one JSON object on one line.
 pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
     answer(&(serde_json::to_string(object)? + "\n"))

@@ -2,6 +2,7 @@
 //!
 //! Must not know the app, screens, printing or commands.
 
+mod csv;
 mod disk;
 mod entry;
 mod error;
@@ -31,6 +32,7 @@ mod syntax;
 mod taste;
 mod wishes;
 
+pub use self::csv::{CsvColumn, CsvFault, CsvFaults, Intake, csv_text, read_csv};
 pub use disk::{Onlooker, Step, replace_file};
 pub use error::FilesError;
 pub use folder::StashFolder;

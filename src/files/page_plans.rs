@@ -47,11 +47,10 @@ impl PlanSlug {
         SheetId::new(text).map(|id| Self(id.as_str().to_owned()))
     }
 
-    /// The name that goes with a title: letters of `a-z` and figures in their small form, the rest as hyphens; `page`
-    /// where nothing is left.
+    /// The name that goes with a title, as [`SheetId::from_name`] makes an id; `page` where nothing is left.
     #[must_use]
     pub fn from_title(title: &str) -> Self {
-        Self(SheetId::from_title(title).as_str().to_owned())
+        Self(SheetId::from_name(title).map_or_else(|| "page".into(), |id| id.as_str().to_owned()))
     }
 
     /// The name as text.

@@ -197,7 +197,7 @@ impl Ledger {
 
     /// What happened to a sheet, the newest first.
     pub fn history<'a>(&'a self, sheet: &'a Sheet) -> impl Iterator<Item = &'a Entry> {
-        self.entries.iter().rev().filter(|entry| entry.deed.chips.keys().any(|chip| is_of(chip, sheet)))
+        self.entries.iter().rev().filter(|entry| entry.deed.chips_of(sheet).next().is_some())
     }
 }
 
@@ -231,6 +231,11 @@ impl Deed {
             }
         }
         if lacks.is_empty() { Ok(()) } else { Err(Refusal::Lacks(lacks)) }
+    }
+
+    /// What it tells of the letters of `sheet`, by its name now or an earlier one.
+    pub fn chips_of<'a>(&'a self, sheet: &'a Sheet) -> impl Iterator<Item = (&'a ChipId, i32)> {
+        self.chips.iter().filter(|(chip, _)| is_of(chip, sheet)).map(|(chip, count)| (chip, *count))
     }
 
     /// The sheets that it changes, by the ids that it names them by.

@@ -22,6 +22,12 @@ impl Mark {
         is_slug(text).map(|()| Self(text.into()))
     }
 
+    /// The mark that goes with a name, as [`SheetId::from_name`] makes an id.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        slug_of(name).map(|slug| Self(slug.into()))
+    }
+
     /// The mark as text.
     #[must_use]
     pub fn as_str(&self) -> &str {
@@ -49,21 +55,17 @@ impl SheetId {
         is_slug(text).map(|()| Self(text.into()))
     }
 
-    /// The id that goes with a title: letters of `a-z` and figures in their small form, the rest as hyphens; `page`
-    /// where nothing is left. At most 60 characters.
+    /// What a sheet is called that has no name yet.
     #[must_use]
-    pub fn from_title(title: &str) -> Self {
-        let mut slug = String::new();
-        for c in title.chars().flat_map(char::to_lowercase) {
-            if c.is_ascii_alphanumeric() {
-                slug.push(c);
-            } else if !matches!(c, '\'' | '’') && !slug.is_empty() && !slug.ends_with('-') {
-                slug.push('-');
-            }
-        }
-        let slug: String = slug.chars().take(60).collect();
-        let slug = slug.trim_end_matches('-');
-        Self(if slug.is_empty() { "page".into() } else { slug.into() })
+    pub fn unnamed() -> Self {
+        Self("sheet".into())
+    }
+
+    /// The id that goes with a name: letters of `a-z` and figures in their small form, the rest as hyphens, 60 characters at
+    /// most; `None` where nothing is left.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        slug_of(name).map(|slug| Self(slug.into()))
     }
 
     /// The id as text.
@@ -77,6 +79,21 @@ impl fmt::Display for SheetId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)
     }
+}
+
+/// What an id keeps of a name.
+fn slug_of(name: &str) -> Option<String> {
+    let mut slug = String::new();
+    for c in name.chars().flat_map(char::to_lowercase) {
+        if c.is_ascii_alphanumeric() {
+            slug.push(c);
+        } else if !matches!(c, '\'' | '’') && !slug.is_empty() && !slug.ends_with('-') {
+            slug.push('-');
+        }
+    }
+    let slug: String = slug.chars().take(60).collect();
+    let slug = slug.trim_end_matches('-');
+    (!slug.is_empty()).then(|| slug.to_owned())
 }
 
 /// Whether `text` is made of `a-z`, `0-9` and `-` only.

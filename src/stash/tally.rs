@@ -84,10 +84,11 @@ impl Tally {
             self.chosen = place;
             return;
         }
-        let slug = SheetId::from_title(&tint.name());
-        let names = (2..).map(|number| format!("{slug}-{number}"));
+        // A number behind it must not be cut off.
+        let name: String = tint.name().chars().take(50).collect();
+        let numbered = (2..).map(|number| format!("{name} {number}"));
         let mut marks =
-            std::iter::once(slug.to_string()).chain(names).filter_map(|name| Mark::new(&name).ok());
+            std::iter::once(name.clone()).chain(numbered).filter_map(|name| Mark::from_name(&name));
         let mark = marks.find(|mark| self.lots.iter().all(|lot| lot.mark.as_ref() != Some(mark)));
         self.lots.push(Lot { mark, colours: vec![tint] });
         self.chosen = self.lots.len() - 1;

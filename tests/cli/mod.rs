@@ -12,3 +12,4 @@ mod keeping;
 mod places;
 mod shell;
 mod suggest;
+mod tables;

@@ -4,7 +4,7 @@
 
 use std::io;
 
-use oddment::files::{Lift, RecordError, StashFolder, StashLock};
+use oddment::files::{Lift, RecordError, StashFolder, StashLock, read_csv};
 use oddment::measure::ColourNames;
 use oddment::stash::{Kind, SheetId};
 
@@ -55,6 +55,16 @@ fn take_in(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
     stash.take_in(lock, &[sheet], more, DAY).map(|_| ())
 }
 
+/// A table with two new sheets, and letters counted on both that are there, one of them new to its sheet.
+const TABLE: &str = "sheet,form,height,colour,character,left\r\nkelp,die-cut,20 mm,teal,A,9\r\nDune grass,tile,12 mm,tan,A,4\r\n\
+    oars,tile,20 mm,red,N,3\r\nsand,die-cut,1 in,gold,S,2\r\nsand,die-cut,1 in,navy,S,1\r\nkelp,die-cut,20 mm,teal,Q,0\r\n";
+
+fn take_in_table(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    let intake = read_csv("table.csv", TABLE, &stash.load()?).unwrap();
+    assert_eq!((intake.new.len(), intake.counted.chips.len()), (2, 3));
+    stash.take_in(lock, &intake.new, intake.counted, DAY).map(|_| ())
+}
+
 fn save(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
     let _ = lock;
     let loaded = stash.load()?;
@@ -67,7 +77,7 @@ fn save(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
 }
 
 /// The deed, what was done before it, and what is done.
-const DEEDS: [(&str, &[Act], Act); 8] = [
+const DEEDS: [(&str, &[Act], Act); 9] = [
     ("stick", &[], stick),
     ("lift", &[stick], lift),
     ("lift one", &[stick], lift_one),
@@ -75,6 +85,7 @@ const DEEDS: [(&str, &[Act], Act); 8] = [
     ("count", &[stick], count),
     ("recount", &[stick], recount),
     ("take in", &[stick], take_in),
+    ("take in a table", &[stick], take_in_table),
     ("save", &[], save),
 ];
 
@@ -228,4 +239,24 @@ fn sheets_that_take_no_changes_are_told_by_name_and_nothing_is_done() {
     assert!(text.contains("kelp.toml") && text.contains("you may not"), "{text}");
     assert!(matches!(refused, RecordError::Files(_)), "{refused:?}");
     assert_eq!(stage.seen(), Stage::new().seen());
+}
+
+#[test]
+fn a_table_taken_in_is_one_entry_and_its_counts() {
+    let stage = after(&[stick, take_in_table]);
+    let (_, loaded) = stage.start();
+    let last = loaded.ledger.entries().last().unwrap();
+    assert_eq!((last.number, last.deed.kind, loaded.ledger.entries().len()), (6, Kind::Counted, 2));
+    let seen = stage.seen().counts;
+    let told: Vec<_> = last.deed.chips.iter().map(|(chip, left)| (chip.to_string(), *left)).collect();
+    let wanted = [
+        ("dune-grass/A", 4),
+        ("kelp/A", 9),
+        ("kelp/Q", 0),
+        ("oars/N:red", 3),
+        ("sand/S", 2),
+        ("sand/S:navy", 1),
+    ];
+    assert_eq!(told, wanted.map(|(chip, left)| (chip.to_owned(), left)));
+    assert!(wanted.iter().all(|(chip, left)| i32::from(seen[*chip]) == *left), "{seen:?}");
 }

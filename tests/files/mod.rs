@@ -3,7 +3,9 @@
 //! Must not know screens or commands.
 
 mod any;
+mod any_table;
 mod broken;
+mod csv;
 mod folder;
 mod round;
 mod things;

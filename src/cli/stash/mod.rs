@@ -1,6 +1,9 @@
-//! `oddment stash [SHEET]`: what is left.
+//! `oddment stash [SHEET]`: what is left, in words, on paper, or as a table for a spreadsheet.
 //!
 //! Must not know how it is counted.
+
+mod by_tag;
+mod history;
 
 use std::fmt::Write;
 use std::process::ExitCode;
@@ -8,12 +11,13 @@ use std::process::ExitCode;
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::files::{Loaded, Problems};
+use crate::files::{Loaded, Problems, csv_text, escaped};
 use crate::plan::Spoken;
 use crate::stash::{Sheet, SheetId};
 
 use super::args::{Args, Stash};
-use super::say::{Fault, answer_json, answer_words, warn};
+use super::say::{Fault, answer, answer_json, answer_words, warn};
+use history::Happened;
 
 #[derive(Serialize)]
 struct Answer {
@@ -31,6 +35,9 @@ struct SheetAnswer {
     height: f64,
     left: u32,
     letters: Vec<LetterAnswer>,
+    /// Of one sheet that is asked for: what happened to it, the newest first.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    history: Option<Vec<Happened>>,
 }
 
 #[derive(Serialize)]
@@ -46,19 +53,38 @@ pub(super) fn run(args: &Args, stash: &Stash) -> Result<ExitCode> {
     let loaded = args.folder()?.load()?;
     warn(&loaded.problems, &Problems::new())?;
     let chosen = stash.sheet.as_deref().map(|name| find(&loaded, name)).transpose()?;
+    let all = loaded.stash.sheets();
+    let mut places: Vec<usize> =
+        (0..all.len()).filter(|&place| chosen.is_none_or(|chosen| place == chosen)).collect();
+    if stash.by_tag {
+        places.sort_by(|&a, &b| by_tag::order(&all[a], &all[b]));
+    }
+    let sheets: Vec<&Sheet> = places.iter().map(|&place| &all[place]).collect();
+    // A stash of which nothing can be read has its errors told, not that it is empty.
+    let is_unreadable = sheets.is_empty() && loaded.problems.has_errors();
+    if stash.csv {
+        answer(&csv_text(sheets, &loaded.colours))?;
+    } else if args.json {
+        answer_json(&Answer { format: 1, sheets: told(&loaded, &places, chosen.is_some()) })?;
+    } else if stash.by_tag && !sheets.is_empty() {
+        answer_words(&by_tag::list(&sheets))?;
+    } else if !is_unreadable {
+        let told = told(&loaded, &places, chosen.is_some());
+        answer_words(&in_words(&told, chosen.is_some(), stash.history))?;
+    }
+    Ok(ExitCode::from(if loaded.problems.has_errors() { 2 } else { 0 }))
+}
+
+/// What is told of the sheets at `places`; of a single one also what happened to it.
+fn told(loaded: &Loaded, places: &[usize], single: bool) -> Vec<SheetAnswer> {
     let mut spoken = Spoken::default();
     for plan in loaded.plans.iter().filter_map(|entry| entry.plan.as_ref()) {
         spoken.add(plan, &loaded.stash);
     }
-    let sheets =
-        (0..loaded.stash.sheets().len()).filter(|&place| chosen.is_none_or(|chosen| place == chosen));
-    let sheets: Vec<SheetAnswer> = sheets.map(|place| sheet(&loaded, place, &spoken)).collect();
-    if args.json {
-        answer_json(&Answer { format: 1, sheets })?;
-    } else if !sheets.is_empty() || !loaded.problems.has_errors() {
-        answer_words(&in_words(&sheets, chosen.is_some()))?;
-    }
-    Ok(ExitCode::from(if loaded.problems.has_errors() { 2 } else { 0 }))
+    let happened = |place: usize| single.then(|| history::of(&loaded.ledger, &loaded.stash.sheets()[place]));
+    let each =
+        places.iter().map(|&place| SheetAnswer { history: happened(place), ..sheet(loaded, place, &spoken) });
+    each.collect()
 }
 
 fn find(loaded: &Loaded, name: &str) -> Result<usize> {
@@ -88,10 +114,11 @@ fn sheet(loaded: &Loaded, place: usize, spoken: &Spoken) -> SheetAnswer {
         height: sheet.size.height.mm(),
         left: sheet.left(),
         letters: letters.collect(),
+        history: None,
     }
 }
 
-fn in_words(sheets: &[SheetAnswer], whole: bool) -> String {
+fn in_words(sheets: &[SheetAnswer], whole: bool, with_history: bool) -> String {
     let mut text = String::new();
     if sheets.is_empty() {
         return "no sheets yet; put one in sheets/, as oddment-files(5) tells, or try `oddment --sample`\n"
@@ -106,9 +133,11 @@ fn in_words(sheets: &[SheetAnswer], whole: bool) -> String {
             sheet.form,
             format!("{:.1}", sheet.height),
             sheet.left,
-            sheet.name
+            escaped(&sheet.name)
         );
-        if whole {
+        if let Some(history) = sheet.history.as_ref().filter(|_| with_history) {
+            text += &history::in_words(history);
+        } else if whole {
             for letter in &sheet.letters {
                 let spoken = if letter.spoken_for > 0 {
                     format!("  {} spoken for", letter.spoken_for)
