@@ -6,6 +6,7 @@
 
 mod acts;
 mod bench;
+mod counting;
 mod faulty;
 mod harness;
 mod on_page;
