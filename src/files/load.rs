@@ -2,7 +2,6 @@
 //!
 //! Must not know what is done with it.
 
-use std::fs;
 use std::io;
 use std::path::Path;
 
@@ -11,12 +10,13 @@ use crate::plan::Plan;
 use crate::stash::{Ledger, Sheet, SheetId, Stash};
 
 use super::error::FilesError;
-use super::folder::{StashFolder, of_file, read_bytes, read_text};
+use super::folder::{StashFolder, of_file, read_bytes};
 use super::ledger::{LEDGER, read_ledger};
 use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
 use super::problem::{Level, Problem, Problems};
+use super::seen::{Mark, Seen, read};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
 use super::wishes::{Wish, read_wishes};
@@ -43,6 +43,8 @@ pub struct Loaded {
     pub behind: Vec<SheetId>,
     /// All that is wrong, file by file.
     pub problems: Problems,
+    /// What the files were when they were read.
+    pub seen: Seen,
 }
 
 /// A page plan of the folder.
@@ -79,12 +81,12 @@ impl StashFolder {
             return Err(FilesError::NoFolder(self.path().to_owned()));
         }
         let mut loaded = Loaded::default();
-        if let Some(text) = self.read_named("taste.toml", &mut loaded.problems) {
+        if let Some(text) = self.read_named("taste.toml", &mut loaded) {
             let problems;
             (loaded.colours, loaded.taste, problems) = read_taste("taste.toml", &text);
             loaded.problems.append(problems);
         }
-        if let Some(text) = self.read_named(LEDGER, &mut loaded.problems) {
+        if let Some(text) = self.read_named(LEDGER, &mut loaded) {
             let (ledger, problems) = read_ledger(LEDGER, &text);
             loaded.is_ledger_damaged = problems.has_errors();
             loaded.ledger = ledger;
@@ -94,11 +96,14 @@ impl StashFolder {
         }
         self.load_sheets(&mut loaded)?;
         self.load_plans(&mut loaded)?;
-        if let Some(text) = self.read_named("wishes.toml", &mut loaded.problems) {
+        if let Some(text) = self.read_named("wishes.toml", &mut loaded) {
             let problems;
             (loaded.wishes, problems) = read_wishes("wishes.toml", &text);
             loaded.problems.append(problems);
         }
+        // Whoever reads these keys tells what is wrong with them.
+        let keys = self.path().join("keys.toml");
+        loaded.seen.mark(&keys, read(&keys).1);
         Ok(loaded)
     }
 
@@ -107,9 +112,10 @@ impl StashFolder {
         let colours = &loaded.colours;
         let read = parallel::map(&files, |path| self.load_sheet(path, colours));
         let mut sheets: Vec<Sheet> = Vec::with_capacity(read.len());
-        for (sheet, problems) in read {
+        for (path, ((sheet, problems), mark)) in files.iter().zip(read) {
             sheets.extend(sheet);
             loaded.problems.append(problems);
+            loaded.seen.mark(path, mark);
         }
         for sheet in &mut sheets {
             if !loaded.ledger.is_behind(sheet) {
@@ -127,17 +133,19 @@ impl StashFolder {
         Ok(())
     }
 
-    fn load_sheet(&self, path: &Path, colours: &ColourNames) -> (Option<Sheet>, Problems) {
+    fn load_sheet(&self, path: &Path, colours: &ColourNames) -> ((Option<Sheet>, Problems), Option<Mark>) {
         let file = self.called(path);
         let mut problems = Problems::new();
         let stem = path.file_stem().unwrap_or_default().to_string_lossy();
         let id = SheetId::new(&stem)
             .map_err(|error| problems.push(of_file(&file, &format!("{error}; rename the file"))));
-        let text = read_text(path, &file).map_err(|problem| problems.push(problem));
-        match (id, text) {
+        let (bytes, mark) = read(path);
+        let text = read_bytes(bytes, &file).map_err(|problem| problems.push(problem));
+        let sheet = match (id, text) {
             (Ok(id), Ok(text)) => read_sheet(&file, &id, &text, colours),
             _ => (None, problems),
-        }
+        };
+        (sheet, mark)
     }
 
     fn load_plans(&self, loaded: &mut Loaded) -> Result<(), FilesError> {
@@ -145,12 +153,15 @@ impl StashFolder {
         let (colours, stash) = (&loaded.colours, &loaded.stash);
         let read = parallel::map(&files, |file| {
             let called = self.called(file.path());
-            match read_text(file.path(), &called) {
+            let (bytes, mark) = read(file.path());
+            let plan = match read_bytes(bytes, &called) {
                 Ok(text) => read_plan(&called, &text, colours, Some(stash)),
                 Err(problem) => (None, Problems::from(problem)),
-            }
+            };
+            (plan, mark)
         });
-        for (file, (plan, problems)) in files.into_iter().zip(read) {
+        for (file, ((plan, problems), mark)) in files.into_iter().zip(read) {
+            loaded.seen.mark(file.path(), mark);
             let has_trial = self.trial_path(&file).exists();
             loaded.plans.push(PlanEntry { file, plan, has_trial });
             loaded.problems.append(problems);
@@ -159,12 +170,14 @@ impl StashFolder {
     }
 
     /// The text of a file right in the folder; `None` where there is none or it cannot be read, which is told.
-    fn read_named(&self, name: &str, problems: &mut Problems) -> Option<String> {
+    fn read_named(&self, name: &str, loaded: &mut Loaded) -> Option<String> {
         let path = self.path().join(name);
         // One look less than asking first: a missing file is the usual case.
-        match fs::read(&path) {
+        let (bytes, mark) = read(&path);
+        loaded.seen.mark(&path, mark);
+        match bytes {
             Err(error) if error.kind() == io::ErrorKind::NotFound => None,
-            read => read_bytes(read, name).map_err(|problem| problems.push(problem)).ok(),
+            bytes => read_bytes(bytes, name).map_err(|problem| loaded.problems.push(problem)).ok(),
         }
     }
 }
