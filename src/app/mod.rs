@@ -40,6 +40,7 @@ mod strip_acts;
 mod strip_map;
 mod suggest_acts;
 mod suggesting;
+mod taken_in;
 mod thing_acts;
 mod thing_line;
 mod thing_place;

@@ -106,6 +106,8 @@ impl State {
             (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
             (Question::GoOnWithTrial, false) => vec![Effect::SetTrialAside],
             (Question::TrySample, true) => vec![Effect::TakeSample],
+            (Question::TakeFile(_), true) => vec![Effect::TakeFile],
+            (Question::TakeFile(then), false) => vec![Effect::KeepMine(then)],
             (Question::StickDown, true) => vec![Effect::StickDown],
             (Question::LiftAll, true) => vec![Effect::LiftAll],
             (Question::TrySample | Question::StickDown | Question::LiftAll, false) => Vec::new(),

@@ -172,7 +172,7 @@ impl<'a, P: Program, S: Stage> Rounds<'a, P, S> {
         self.awake = true;
         self.stale = true;
         let ending = self.tell_size()?;
-        if ending.is_none() {
+        if ending.is_none() && !self.program.is_working() {
             self.look_round();
         }
         Ok(ending)
