@@ -50,9 +50,10 @@ impl State {
         self.file.saved = self.trial.version();
     }
 
-    /// The plan's file is gone: nothing of the trial is saved.
+    /// The plan's file is gone: nothing of the trial is saved, and it is to be kept.
     pub const fn is_saved_nowhere(&mut self) {
         self.file.saved = u64::MAX;
+        self.is_kept_nowhere();
     }
 
     /// What was kept of the trial is out of reach: it is to be kept again.

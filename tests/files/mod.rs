@@ -6,5 +6,6 @@ mod any;
 mod broken;
 mod folder;
 mod round;
+mod seen;
 mod things;
 mod valid;

@@ -9,6 +9,7 @@ mod bench;
 mod faulty;
 mod harness;
 mod on_page;
+mod outside;
 mod screen;
 mod start;
 mod suggesting;

@@ -11,7 +11,9 @@ use std::mem;
 use std::path::PathBuf;
 
 use crate::app::{Over, ReadOnly};
-use crate::files::{Access, Change, FilesError, Level, Loaded, Part, Problem, Seen, new_plan_text, replace_file};
+use crate::files::{
+    Access, Change, FilesError, Level, Loaded, Part, Problem, Seen, new_plan_text, replace_file,
+};
 use crate::order::Order;
 use crate::plan::Plan;
 
@@ -198,6 +200,7 @@ impl Desk {
             if self.outside.base.is_some() {
                 self.state.is_saved_nowhere();
             }
+            // Also of a plan that was never saved.
             self.state.is_kept_nowhere();
         }
         true

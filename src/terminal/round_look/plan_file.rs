@@ -104,7 +104,8 @@ impl Desk {
     pub(super) fn take_colours(&mut self, old: &ColourNames) {
         let new = &self.state.shelf.names;
         let mine = in_new_colours(self.state.trial.plan(), old, new);
-        self.outside.base = self.outside.base.take().map(|base| in_new_colours(&base, old, new).unwrap_or(base));
+        self.outside.base =
+            self.outside.base.take().map(|base| in_new_colours(&base, old, new).unwrap_or(base));
         if let Some(mine) = mine.filter(|mine| mine != self.state.trial.plan()) {
             self.state.take_new_colours(mine);
         }
