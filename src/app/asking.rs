@@ -2,6 +2,8 @@
 //!
 //! Must not know how they are drawn.
 
+use super::effect::Then;
+
 /// A question to be answered by yes, no or neither.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Question {
@@ -21,6 +23,9 @@ pub enum Question {
     StickDown,
     /// Put the letters back?
     LiftAll,
+    /// Another hand has changed the plan's file, and the trial has changes of its own: take the file's? With what comes
+    /// after saving, where that is what is kept waiting.
+    TakeFile(Option<Then>),
 }
 
 impl Question {
@@ -39,6 +44,12 @@ impl Question {
                 "Are the letters stuck down? They are taken off the stash, and the plan is saved.".into()
             }
             Self::LiftAll => "Did all the letters come off whole? They go back into the stash.".into(),
+            Self::TakeFile(_) => {
+                "The plan's file was changed outside, and this trial has changes of its own. Take the file's? \
+                 Then this trial is set aside. If not, saving makes the file say what this trial says; of what \
+                 the file says now, only comments and unknown keys stay."
+                    .into()
+            }
             Self::TrySample => {
                 "There is no sheet in this stash yet. y: try the program on a sample stash. n: count in a first sheet. \
                  esc: look around."

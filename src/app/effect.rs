@@ -33,6 +33,10 @@ pub enum Effect {
     SetTrialAside,
     /// Go on with the trial that was kept.
     TakeTrial,
+    /// Set this trial aside, and go on with the plan as its file has it now.
+    TakeFile,
+    /// Go on with this trial though its file was changed by another hand; save it over that where something waits for it.
+    KeepMine(Option<Then>),
     /// Go on with a scratch copy of the sample stash.
     TakeSample,
     /// Leave.

@@ -48,6 +48,7 @@ mod strip_map;
 mod suggest_acts;
 mod suggesting;
 mod swatches;
+mod taken_in;
 mod thing_acts;
 mod thing_line;
 mod thing_place;

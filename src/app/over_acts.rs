@@ -117,6 +117,8 @@ impl State {
                 Vec::new()
             }
             (Question::NoneLeft, true) => self.count_done(true),
+            (Question::TakeFile(_), true) => vec![Effect::TakeFile],
+            (Question::TakeFile(then), false) => vec![Effect::KeepMine(then)],
             (Question::StickDown, true) => vec![Effect::StickDown],
             (Question::LiftAll, true) => vec![Effect::LiftAll],
             (Question::DropCount | Question::NoneLeft | Question::StickDown | Question::LiftAll, false) => {

@@ -36,6 +36,17 @@ impl State {
         let kept = self.sheet().map(|sheet| sheet.id.clone());
         self.sheets.list(&self.shelf.stash, kept.as_ref());
         self.scroll_sheets();
+        self.tell_as_it_is();
+    }
+
+    /// What is told of a sheet in hand is what the stash has.
+    fn tell_as_it_is(&mut self) {
+        let told = self.sheets.counting.as_mut().filter(|counting| counting.count == Count::Told);
+        if let Some(counting) = told
+            && let Some(sheet) = self.shelf.stash.sheet(&counting.sheet.id)
+        {
+            counting.sheet = sheet.clone();
+        }
     }
 
     /// How many sheets are seen at once.
@@ -177,12 +188,7 @@ impl State {
 
     /// What was asked for a sheet could not be done: what was counted stays in hand, and what is told of a sheet is as it was.
     pub fn was_not_counted(&mut self, why: impl Into<String>) {
-        let told = self.sheets.counting.as_mut().filter(|counting| counting.count == Count::Told);
-        if let Some(counting) = told
-            && let Some(sheet) = self.shelf.stash.sheet(&counting.sheet.id)
-        {
-            counting.sheet = sheet.clone();
-        }
+        self.tell_as_it_is();
         self.complain(why);
     }
 }

@@ -3,13 +3,16 @@
 //! So that a crash at any moment leaves a file's old content or its new, never a part of either; and so that whoever doubts
 //! it can look on, and stop the program after any step. Must not know what the content means.
 
+use std::collections::BTreeMap;
+use std::ffi::OsString;
 use std::fmt;
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use super::error::FilesError;
+use super::seen::content;
 
 /// How the names of temporary files start and end; the dot hides them from everything that lists a stash.
 const PREFIX: &str = ".writing-";
@@ -41,10 +44,15 @@ pub trait Onlooker: fmt::Debug + Send + Sync {
     fn before(&self, step: Step, path: &Path) -> io::Result<()>;
 }
 
+/// What this program left in files: a number made of the content, or `None` where the file was taken away.
+pub(super) type Written = BTreeMap<OsString, Option<u64>>;
+
 /// The disk.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Disk {
     onlooker: Option<Arc<dyn Onlooker>>,
+    /// Shared by all copies, so that nobody takes for another's what one of them wrote.
+    written: Arc<Mutex<Written>>,
 }
 
 /// Writes `content` to `path` through a temporary file in the same folder: write, sync, rename, sync the folder. The old
@@ -59,12 +67,24 @@ pub fn replace_file(path: &Path, content: &[u8]) -> Result<(), FilesError> {
 impl Disk {
     /// The disk, with someone who looks on.
     pub(super) fn watched(onlooker: Arc<dyn Onlooker>) -> Self {
-        Self { onlooker: Some(onlooker) }
+        Self { onlooker: Some(onlooker), ..Self::default() }
     }
 
     /// As [`replace_file`].
-    pub(super) fn replace(&self, path: &Path, content: &[u8]) -> Result<(), FilesError> {
-        self.write(path, content).map_err(FilesError::write(path))
+    pub(super) fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), FilesError> {
+        self.write(path, bytes).map_err(FilesError::write(path))?;
+        self.left(path, Some(content(bytes)));
+        Ok(())
+    }
+
+    /// What was written and taken away since this was last asked.
+    pub(super) fn take_written(&self) -> Written {
+        std::mem::take(&mut *self.written.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    fn left(&self, path: &Path, content: Option<u64>) {
+        let mut written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
+        written.insert(path.as_os_str().to_owned(), content);
     }
 
     /// Gives a file another name in its folder; what has that name goes.
@@ -73,17 +93,24 @@ impl Disk {
             .before(Step::Rename, to)
             .and_then(|()| fs::rename(from, to))
             .and_then(|()| self.sync_folder(to.parent().unwrap_or(Path::new("."))));
-        renamed.map_err(FilesError::write(from))
+        renamed.map_err(FilesError::write(from))?;
+        let moved = self.written.lock().unwrap_or_else(PoisonError::into_inner).remove(from.as_os_str());
+        self.left(from, None);
+        if let Some(content) = moved {
+            self.left(to, content);
+        }
+        Ok(())
     }
 
     /// Takes a file away; nothing happens where there is none.
     pub(super) fn remove(&self, path: &Path) -> Result<(), FilesError> {
         let removed = self.before(Step::Remove, path).and_then(|()| fs::remove_file(path));
         match removed {
-            Ok(()) => path
-                .parent()
-                .map_or(Ok(()), |folder| self.sync_folder(folder))
-                .map_err(FilesError::write(path)),
+            Ok(()) => {
+                self.left(path, None);
+                let folder = path.parent().map_or(Ok(()), |folder| self.sync_folder(folder));
+                folder.map_err(FilesError::write(path))
+            }
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
             Err(error) => Err(FilesError::write(path)(error)),
         }

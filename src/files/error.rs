@@ -32,6 +32,9 @@ pub enum FilesError {
     /// The stash's folder is a file.
     #[error("{} is no folder; a stash is a folder with sheets in it", shown(.0))]
     NoFolder(PathBuf),
+    /// The stash's folder, or all that was in it, is not there any more.
+    #[error("the stash's folder {} is gone, or empty; put it back where it was", shown(.0))]
+    Gone(PathBuf),
     /// No page plan has that name.
     #[error("there is no page plan {name:?}{}", also(near.as_deref()))]
     NoPlan {
@@ -66,7 +69,7 @@ impl FilesError {
     /// Whether what was asked for is at fault, not the system: a wrong name, a file with errors.
     #[must_use]
     pub const fn is_input(&self) -> bool {
-        !matches!(self, Self::Read { .. } | Self::Write { .. })
+        !matches!(self, Self::Read { .. } | Self::Write { .. } | Self::Gone(_))
     }
 
     pub(super) fn read(path: &Path) -> impl FnOnce(io::Error) -> Self + use<> {

@@ -2,21 +2,21 @@
 //!
 //! Must not know what is done with it.
 
-use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::checks::Taste;
 use crate::plan::Plan;
 use crate::stash::{Ledger, Sheet, SheetId, Stash};
 
 use super::error::FilesError;
-use super::folder::{StashFolder, of_file, read_bytes, read_text};
+use super::folder::{StashFolder, of_file, read_bytes};
 use super::ledger::{LEDGER, read_ledger};
 use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
 use super::problem::{Level, Problem, Problems};
+use super::seen::{Mark, Seen, read};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
 use super::wishes::{Wish, read_wishes};
@@ -43,6 +43,8 @@ pub struct Loaded {
     pub behind: Vec<SheetId>,
     /// All that is wrong, file by file.
     pub problems: Problems,
+    /// What the files were when they were read.
+    pub seen: Seen,
 }
 
 /// A page plan of the folder.
@@ -60,10 +62,20 @@ pub struct PlanEntry {
 struct Read {
     stash: Stash,
     in_sheets: Problems,
-    plans: Vec<(PlanEntry, Problems)>,
+    marks: Vec<(PathBuf, Option<Mark>)>,
+    plans: Vec<ReadPlan>,
 }
 
+/// A plan that was read, what is wrong with it, and what its file was.
+type ReadPlan = (PlanEntry, Problems, Option<Mark>);
+
 impl Loaded {
+    fn take_ledger(&mut self, path: &Path, (ledger, problems, mark): (Ledger, Problems, Option<Mark>)) {
+        (self.ledger, self.is_ledger_damaged) = (ledger, problems.has_errors());
+        self.problems.append(problems);
+        self.seen.mark(path, mark);
+    }
+
     /// Applies the ledger to the sheets that are behind it; whether any is.
     fn bring_up(&mut self) -> bool {
         if !self.stash.sheets().iter().any(|sheet| self.ledger.is_behind(sheet)) {
@@ -105,30 +117,36 @@ impl StashFolder {
             return Err(FilesError::NoFolder(self.path().to_owned()));
         }
         let mut loaded = Loaded::default();
-        if let Some(text) = self.read_named("taste.toml", &mut loaded.problems) {
+        if let Some(text) = self.read_named("taste.toml", &mut loaded) {
             let problems;
             (loaded.colours, loaded.taste, problems) = read_taste("taste.toml", &text);
             loaded.problems.append(problems);
         }
         // The ledger may be the largest file of all. Nothing that is read beside it needs it, but to know what is left.
         let colours = &loaded.colours;
-        let (read, ledger) = parallel::both(|| self.read_files(colours), || self.load_ledger());
-        let read = read?;
-        (loaded.ledger, loaded.is_ledger_damaged) = (ledger.0, ledger.1.has_errors());
-        loaded.problems.append(ledger.1);
-        loaded.problems.append(read.in_sheets);
-        loaded.stash = read.stash;
+        let (found, ledger) = parallel::both(|| self.read_files(colours), || self.load_ledger());
+        let found = found?;
+        loaded.take_ledger(&self.path().join(LEDGER), ledger);
+        for (path, mark) in found.marks {
+            loaded.seen.mark(&path, mark);
+        }
+        loaded.problems.append(found.in_sheets);
+        loaded.stash = found.stash;
         let plans =
-            if loaded.bring_up() { self.load_plans(&loaded.colours, &loaded.stash)? } else { read.plans };
-        for (entry, problems) in plans {
+            if loaded.bring_up() { self.load_plans(&loaded.colours, &loaded.stash)? } else { found.plans };
+        for (entry, problems, mark) in plans {
+            loaded.seen.mark(entry.file.path(), mark);
             loaded.plans.push(entry);
             loaded.problems.append(problems);
         }
-        if let Some(text) = self.read_named("wishes.toml", &mut loaded.problems) {
+        if let Some(text) = self.read_named("wishes.toml", &mut loaded) {
             let problems;
             (loaded.wishes, problems) = read_wishes("wishes.toml", &text);
             loaded.problems.append(problems);
         }
+        // Whoever reads these keys tells what is wrong with them.
+        let keys = self.path().join("keys.toml");
+        loaded.seen.mark(&keys, read(&keys).1);
         Ok(loaded)
     }
 
@@ -136,63 +154,72 @@ impl StashFolder {
     fn read_files(&self, colours: &ColourNames) -> Result<Read, FilesError> {
         let files = self.listed("sheets")?;
         let (mut sheets, mut in_sheets) = (Vec::with_capacity(files.len()), Problems::new());
-        for (sheet, problems) in parallel::map(&files, |path| self.load_sheet(path, colours)) {
+        let mut marks = Vec::with_capacity(files.len());
+        let each = parallel::map(&files, |path| self.load_sheet(path, colours));
+        for (path, (sheet, problems, mark)) in files.into_iter().zip(each) {
             sheets.extend(sheet);
             in_sheets.append(problems);
+            marks.push((path, mark));
         }
         let stash = Stash::new(sheets);
         let plans = self.load_plans(colours, &stash)?;
-        Ok(Read { stash, in_sheets, plans })
+        Ok(Read { stash, in_sheets, marks, plans })
     }
 
-    fn load_ledger(&self) -> (Ledger, Problems) {
-        let mut problems = Problems::new();
-        match self.read_named(LEDGER, &mut problems) {
-            Some(text) => read_ledger(LEDGER, &text),
-            None => (Ledger::default(), problems),
-        }
+    fn load_ledger(&self) -> (Ledger, Problems, Option<Mark>) {
+        let (bytes, mark) = read(&self.path().join(LEDGER));
+        let (ledger, problems) = match bytes {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => (Ledger::default(), Problems::new()),
+            bytes => match read_bytes(bytes, LEDGER) {
+                Ok(text) => read_ledger(LEDGER, &text),
+                Err(problem) => (Ledger::default(), Problems::from(problem)),
+            },
+        };
+        (ledger, problems, mark)
     }
 
-    fn load_sheet(&self, path: &Path, colours: &ColourNames) -> (Option<Sheet>, Problems) {
+    fn load_sheet(&self, path: &Path, colours: &ColourNames) -> (Option<Sheet>, Problems, Option<Mark>) {
         let file = self.called(path);
         let mut problems = Problems::new();
         let stem = path.file_stem().unwrap_or_default().to_string_lossy();
         let id = SheetId::new(&stem)
             .map_err(|error| problems.push(of_file(&file, &format!("{error}; rename the file"))));
-        let text = read_text(path, &file).map_err(|problem| problems.push(problem));
-        match (id, text) {
+        let (bytes, mark) = read(path);
+        let text = read_bytes(bytes, &file).map_err(|problem| problems.push(problem));
+        let (sheet, problems) = match (id, text) {
             (Ok(id), Ok(text)) => read_sheet(&file, &id, &text, colours),
             _ => (None, problems),
-        }
+        };
+        (sheet, problems, mark)
     }
 
-    fn load_plans(
-        &self,
-        colours: &ColourNames,
-        stash: &Stash,
-    ) -> Result<Vec<(PlanEntry, Problems)>, FilesError> {
+    fn load_plans(&self, colours: &ColourNames, stash: &Stash) -> Result<Vec<ReadPlan>, FilesError> {
         let files = self.plan_files()?;
-        let read = parallel::map(&files, |file| {
+        let each = parallel::map(&files, |file| {
             let called = self.called(file.path());
-            match read_text(file.path(), &called) {
+            let (bytes, mark) = read(file.path());
+            let (plan, problems) = match read_bytes(bytes, &called) {
                 Ok(text) => read_plan(&called, &text, colours, Some(stash)),
                 Err(problem) => (None, Problems::from(problem)),
-            }
+            };
+            (plan, problems, mark)
         });
-        let entries = files.into_iter().zip(read).map(|(file, (plan, problems))| {
+        let entries = files.into_iter().zip(each).map(|(file, (plan, problems, mark))| {
             let has_trial = self.trial_path(&file).exists();
-            (PlanEntry { file, plan, has_trial }, problems)
+            (PlanEntry { file, plan, has_trial }, problems, mark)
         });
         Ok(entries.collect())
     }
 
     /// The text of a file right in the folder; `None` where there is none or it cannot be read, which is told.
-    fn read_named(&self, name: &str, problems: &mut Problems) -> Option<String> {
+    fn read_named(&self, name: &str, loaded: &mut Loaded) -> Option<String> {
         let path = self.path().join(name);
         // One look less than asking first: a missing file is the usual case.
-        match fs::read(&path) {
+        let (bytes, mark) = read(&path);
+        loaded.seen.mark(&path, mark);
+        match bytes {
             Err(error) if error.kind() == io::ErrorKind::NotFound => None,
-            read => read_bytes(read, name).map_err(|problem| problems.push(problem)).ok(),
+            bytes => read_bytes(bytes, name).map_err(|problem| loaded.problems.push(problem)).ok(),
         }
     }
 }

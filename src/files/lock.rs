@@ -4,7 +4,7 @@
 
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::error::FilesError;
@@ -26,7 +26,25 @@ pub enum Access {
 /// The right to write; let go when dropped, and by the system when the program ends in any way.
 #[derive(Debug)]
 pub struct StashLock {
-    _file: File,
+    file: File,
+    path: PathBuf,
+}
+
+impl StashLock {
+    /// Whether it still locks the stash: the folder, or the file in it that is locked, may have gone, or another may lie
+    /// there now. On systems that cannot tell one file from another, whether there is a file.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        let Ok(there) = std::fs::metadata(&self.path) else { return false };
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::MetadataExt as _;
+            let mine = self.file.metadata();
+            mine.is_ok_and(|mine| (mine.dev(), mine.ino()) == (there.dev(), there.ino()))
+        }
+        #[cfg(not(unix))]
+        there.is_file()
+    }
 }
 
 impl Access {
@@ -52,7 +70,7 @@ impl Access {
             Ok(()) => {
                 // Only who waits looks at it, and waits no less where it cannot be told.
                 let _ = file.set_modified(SystemTime::now());
-                Ok(Self::Writer(StashLock { _file: file }))
+                Ok(Self::Writer(StashLock { file, path }))
             }
             Err(TryLockError::WouldBlock) => Ok(Self::OtherWriter),
             Err(TryLockError::Error(error)) => Err(FilesError::write(&path)(error)),

@@ -138,8 +138,10 @@ impl StashFolder {
     /// order and unknown keys stay, also those that were written into the file since it was opened.
     ///
     /// # Errors
-    /// When the file now has errors, or cannot be written; it is untouched then.
+    /// When the file now has errors, or cannot be written; it is untouched then. [`FilesError::Gone`] where the stash's
+    /// folder is not there: it is not made anew for one plan.
     pub fn save_plan(&self, file: &PlanFile, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
+        self.is_still_there(&file.path)?;
         self.put(&file.path, plan, colours)?;
         self.drop_trial(file)
     }
@@ -192,9 +194,17 @@ impl StashFolder {
     /// Keeps `plan` as the trial of `file`, to be offered after a crash. The plan's own file is untouched.
     ///
     /// # Errors
-    /// When it cannot be written.
+    /// When it cannot be written. [`FilesError::Gone`] where the stash's folder is not there: it is not made anew for one
+    /// trial.
     pub fn keep_trial(&self, file: &PlanFile, plan: &Plan, colours: &ColourNames) -> Result<(), FilesError> {
-        self.disk.replace(&self.trial_path(file), new_plan_text(plan, colours).as_bytes())
+        let path = self.trial_path(file);
+        self.is_still_there(&path)?;
+        self.disk.replace(&path, new_plan_text(plan, colours).as_bytes())
+    }
+
+    fn is_still_there(&self, path: &Path) -> Result<(), FilesError> {
+        let is_lost = path.starts_with(self.path()) && !self.path().is_dir();
+        if is_lost { Err(FilesError::Gone(self.path().to_owned())) } else { Ok(()) }
     }
 
     /// The trial of `file` that was kept and neither saved nor let go; `None` where there is none.

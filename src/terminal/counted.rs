@@ -3,16 +3,57 @@
 //! Must not know keys or screens.
 
 use crate::app::Effect;
-use crate::files::{RecordError, StashFolder, StashLock};
+use crate::files::{Access, RecordError, StashFolder, StashLock};
 use crate::measure::ColourNames;
 use crate::stash::{Deed, Kind, Sheet, SheetId};
+
+use super::desk::Desk;
+
+impl Desk {
+    /// Does what is asked for a sheet; the stash is read anew, and the trial stays. Where another hand has changed the sheet
+    /// since it was read, that is told and nothing is written.
+    pub(super) fn keep_sheet(&mut self, effect: &Effect) {
+        let asked = |desk: &Self| {
+            let stash = &desk.state.shelf.stash;
+            sheet_of(effect).and_then(|sheet| stash.sheet(&sheet.id)).cloned()
+        };
+        let known = asked(self);
+        if !self.look_before_writing() {
+            return self.state.was_not_counted("nothing is written: the stash takes no changes now");
+        }
+        if asked(self) != known {
+            let told = "another hand has changed this sheet meanwhile; look at it, and do it again";
+            return self.state.was_not_counted(told);
+        }
+        let done = match &self.access {
+            Access::Writer(lock) => keep(&self.folder, lock, effect, &self.state.shelf.names),
+            _ => None,
+        };
+        let told = done.unwrap_or_else(|| Err("this stash is only looked at".into()));
+        if let Err(error) = self.read_anew() {
+            self.state.complain(error.to_string());
+        }
+        match told {
+            Ok((sheet, told)) => self.state.was_counted(&sheet, told),
+            Err(error) => self.state.was_not_counted(error),
+        }
+    }
+}
+
+/// The sheet that is to be written.
+const fn sheet_of(effect: &Effect) -> Option<&Sheet> {
+    match effect {
+        Effect::SaveSheet(sheet) | Effect::Count(sheet, _) => Some(sheet),
+        _ => None,
+    }
+}
 
 /// Does what `effect` asks for a sheet; `None` where it asks for something else. Gives back the sheet, and what was done
 /// in words.
 ///
 /// # Errors
 /// In words: what the stash lacks, or what cannot be read or written.
-pub(super) fn keep(
+fn keep(
     folder: &StashFolder,
     lock: &StashLock,
     effect: &Effect,

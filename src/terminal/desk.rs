@@ -9,6 +9,7 @@ use ratatui::Frame;
 
 use crate::app::{self, Colours, Effect, Input, ReadOnly, Shelf, State, Then, update};
 use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
+use crate::measure::Unit;
 use crate::order::Order;
 use crate::plan::Plan;
 use crate::print::{Head, order_text};
@@ -16,16 +17,18 @@ use crate::screen;
 use crate::title::Wording;
 
 use super::program::{Flow, Program};
-use super::{counted, keys_file, scratch, stuck};
+use super::round_look::Outside;
+use super::{keys_file, scratch, stuck};
 
 /// The bench on a stash.
 #[derive(Debug)]
 pub(super) struct Desk {
-    folder: StashFolder,
-    access: Access,
+    pub(super) folder: StashFolder,
+    pub(super) access: Access,
     /// The open plan's file; one that was never saved has a name all the same, for its trial.
-    file: PlanFile,
-    state: State,
+    pub(super) file: PlanFile,
+    pub(super) state: State,
+    pub(super) outside: Outside,
     /// The time that the work in hand has taken, and its number.
     worked: (u64, Duration),
 }
@@ -73,6 +76,9 @@ impl Desk {
         {
             loaded = folder.load()?;
         }
+        if let Some(file) = &file {
+            loaded.seen.add_plan(file);
+        }
         let saved = file.as_ref().filter(|file| file.path().exists());
         let plan = match saved {
             Some(file) => folder.open_plan(file, &loaded.colours, &loaded.stash)?.plan,
@@ -86,6 +92,7 @@ impl Desk {
         let told: Vec<String> = problems.chain(faults).collect();
         let shelf = shelf(&mut loaded, &file);
         let fresh = slug.is_none();
+        let outside = Outside::of(&mut loaded, (!fresh).then(|| plan.clone()));
         let read_only = match access {
             Access::Writer(_) => None,
             Access::OtherWriter => Some(ReadOnly::Held),
@@ -109,7 +116,7 @@ impl Desk {
         } else if fresh && !state.shelf.stash.is_empty() {
             state.begin_wording();
         }
-        Ok(Self { folder, access, file, state, worked: (0, Duration::ZERO) })
+        Ok(Self { folder, access, file, state, outside, worked: (0, Duration::ZERO) })
     }
 
     /// The folder of the stash that is open; it changes when the sample is taken.
@@ -121,25 +128,35 @@ impl Desk {
     fn save(&mut self, slug: &str) -> Result<(), String> {
         let plan = self.state.trial.plan();
         if self.state.file.slug.as_deref() == Some(slug) {
-            return self
-                .folder
+            self.folder
                 .save_plan(&self.file, plan, &self.state.shelf.names)
-                .map_err(|error| error.to_string());
+                .map_err(|error| error.to_string())?;
+            self.outside.was_saved(plan.clone());
+            self.leave_refuge();
+            return Ok(());
         }
         let slug = PlanSlug::new(slug).map_err(|error| error.to_string())?;
         let file =
             self.folder.new_plan(&slug, plan, &self.state.shelf.names).map_err(|error| error.to_string())?;
+        self.outside.was_saved(plan.clone());
         self.drop_trial();
         self.file = file;
         Ok(())
     }
 
     fn save_then(&mut self, slug: String, then: &Then) -> Flow {
+        if !self.may_save(Some(then)) {
+            return Flow::On;
+        }
+        let taken_in = self.state.notice.take();
         if let Err(error) = self.save(&slug) {
             self.state.complain(error);
             return Flow::On;
         }
-        self.state.was_saved(slug);
+        self.state.was_saved(slug.clone());
+        if let Some(taken_in) = taken_in {
+            self.state.say(format!("saved as {slug}; {}", taken_in.text));
+        }
         match then {
             Then::Leave => return Flow::End,
             Then::Open(other) => self.open_plan(other),
@@ -152,6 +169,7 @@ impl Desk {
         if let Err(error) = self.folder.drop_trial(&self.file) {
             self.state.complain(error.to_string());
         }
+        self.leave_refuge();
     }
 
     fn open_plan(&mut self, name: &str) {
@@ -198,6 +216,9 @@ impl Desk {
     /// Saves the plan and sticks its letters down, or lifts them; then all is read anew.
     fn deed(&mut self, stick: bool) {
         let Some(slug) = self.state.file.slug.clone() else { return };
+        if !self.may_save(None) {
+            return;
+        }
         let told = match self
             .save(&slug)
             .and_then(|()| stuck::deed(&self.folder, &self.access, &self.file, stick))
@@ -209,36 +230,17 @@ impl Desk {
         self.state.say(told);
     }
 
-    /// Does what is asked for a sheet; the stash is read anew, and the trial stays.
-    fn keep_sheet(&mut self, effect: &Effect) {
-        let done = match &self.access {
-            Access::Writer(lock) => counted::keep(&self.folder, lock, effect, &self.state.shelf.names),
-            _ => None,
-        };
-        let told = done.unwrap_or_else(|| Err("this stash is only looked at".into()));
-        if let Err(error) = self.read_anew() {
-            self.state.complain(error.to_string());
-        }
-        match told {
-            Ok((sheet, told)) => self.state.was_counted(&sheet, told),
-            Err(error) => self.state.was_not_counted(error),
-        }
-    }
-
-    /// Reads the stash anew; the trial and what is looked at stay.
-    fn read_anew(&mut self) -> Result<(), FilesError> {
-        let mut loaded = self.folder.load()?;
-        self.state.take_shelf(shelf(&mut loaded, &self.file));
-        Ok(())
-    }
-
     fn order_text(&self) -> String {
         let plan = self.state.trial.plan();
-        let head = Head { date: None, file: self.state.file.slug.clone() };
-        order_text(&Order::of(plan, &self.state.shelf.stash), &head, self.state.unit())
+        let order = Order::of(plan, &self.state.shelf.stash);
+        order_text_of(&order, self.state.file.slug.clone(), self.state.unit())
     }
 
     fn write_order(&mut self) {
+        if self.is_homeless() || !self.folder.path().is_dir() {
+            let gone = FilesError::Gone(self.folder.path().to_owned());
+            return self.state.complain(gone.to_string());
+        }
         let name = self.state.file.slug.clone().unwrap_or_else(|| self.file.slug().to_string());
         let path = self.folder.path().join("orders").join(format!("{name}.txt"));
         match replace_file(&path, self.order_text().as_bytes()) {
@@ -249,12 +251,16 @@ impl Desk {
 }
 
 /// The stash and what it is judged by, for work on `file`: the other plans speak for their letters.
-fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
+pub(super) fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     let others = loaded.take_others(file);
     let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
     let mut shelf = Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others);
     shelf.ledger = std::mem::take(&mut loaded.ledger);
     shelf
+}
+
+pub(super) fn order_text_of(order: &Order, file: Option<String>, unit: Unit) -> String {
+    order_text(order, &Head { date: None, file }, unit)
 }
 
 impl Program for Desk {
@@ -297,6 +303,8 @@ impl Program for Desk {
                 Err(error) => self.state.complain(error.to_string()),
             },
             Effect::TakeTrial => self.take_trial(),
+            Effect::TakeFile => self.take_file(),
+            Effect::KeepMine(then) => return self.keep_mine(then),
             Effect::TakeSample => self.take_sample(),
         }
         Flow::On
@@ -328,6 +336,10 @@ impl Program for Desk {
         Vec::new()
     }
 
+    fn look_round(&mut self) -> bool {
+        self.look()
+    }
+
     fn is_unkept(&self) -> bool {
         self.access.may_write() && self.state.is_unkept()
     }
@@ -336,8 +348,13 @@ impl Program for Desk {
         if !self.access.may_write() || !self.state.is_unsaved() {
             return None;
         }
+        if self.is_homeless() {
+            return self.keep_elsewhere();
+        }
         match self.folder.keep_trial(&self.file, self.state.trial.plan(), &self.state.shelf.names) {
+            Err(FilesError::Gone(_)) => self.keep_elsewhere(),
             Ok(()) => {
+                self.leave_refuge();
                 self.state.was_kept();
                 Some(self.folder.trial_path(&self.file))
             }

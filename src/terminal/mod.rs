@@ -11,6 +11,7 @@ mod guard;
 mod keys;
 mod keys_file;
 mod program;
+mod round_look;
 mod rounds;
 mod scratch;
 mod stage;

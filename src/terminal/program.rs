@@ -30,6 +30,13 @@ pub trait Program {
         Vec::new()
     }
 
+    /// Looks round in the world for what has changed there without a word, and says whether there is something new to
+    /// draw. Called when nothing has happened for about a second, and when the screen comes back after a suspension; never
+    /// while work goes on between keys.
+    fn look_round(&mut self) -> bool {
+        false
+    }
+
     /// Whether the trial differs from what was last kept.
     fn is_unkept(&self) -> bool;
 

@@ -1,7 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start` and `stick`. Nothing here passes or fails: it
-//! measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, and `looks` at
+//! the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -28,8 +28,19 @@ use toml::de::DeTable;
 /// Entries of a stash's ledger.
 const ENTRIES: u32 = 1_000;
 
+fn looks() {
+    for &(name, sheets) in &made::SIZES {
+        let folder = TempDir::new().unwrap();
+        made::write(folder.path(), sheets, ENTRIES).unwrap();
+        look(name, folder.path());
+    }
+}
+
 fn main() {
     let asked = |word: &str| std::env::args().any(|one| one == word);
+    if asked("looks") {
+        return looks();
+    }
     if asked("places") {
         return places::places();
     }
@@ -58,6 +69,12 @@ fn main() {
     }
     if asked("start") {
         return;
+    }
+    println!(
+        "\na look for files that another hand changed, against asking the system for each file's length and time"
+    );
+    for (name, folder) in &folders {
+        look(name, folder.path());
     }
     println!("\none key to its frame, against drawing the same screen again");
     for (name, folder) in &folders {
@@ -139,6 +156,47 @@ fn start(name: &str, folder: &Path) {
         "  {name:<3} {} (p99 {})  toml {}  {}",
         millis(ours),
         millis(slow),
+        millis(rival),
+        ratio(ours, rival)
+    );
+}
+
+/// What an idle program does once a second: nothing has changed, first with files of just now, then with older ones.
+fn look(name: &str, folder: &Path) {
+    let stash = StashFolder::at(folder);
+    let plan = stash.plan_called(&PlanSlug::new("page-00").unwrap());
+    let mut seen = stash.load().unwrap().seen;
+    let mut looks = || {
+        let mut times: Vec<Duration> = (0..15)
+            .map(|_| {
+                let begun = Instant::now();
+                assert_eq!(stash.changes_since(&mut seen, &plan).unwrap(), []);
+                begun.elapsed()
+            })
+            .collect();
+        figures(&mut times)
+    };
+    let (young, _) = looks();
+    while files(folder).iter().any(|path| {
+        let age = fs::metadata(path).unwrap().modified().unwrap().elapsed();
+        age.is_ok_and(|age| age < Duration::from_secs(4))
+    }) {
+        std::thread::yield_now();
+    }
+    let ((ours, slow), mut rival) = (looks(), Vec::new());
+    for _ in 0..15 {
+        let begun = Instant::now();
+        for path in files(folder) {
+            black_box(fs::metadata(path).unwrap());
+        }
+        rival.push(begun.elapsed());
+    }
+    let (rival, _) = figures(&mut rival);
+    println!(
+        "  {name:<3} {} (p99 {}; files of just now {})  asking {}  {}",
+        millis(ours),
+        millis(slow),
+        millis(young),
         millis(rival),
         ratio(ours, rival)
     );

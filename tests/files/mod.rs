@@ -8,5 +8,6 @@ mod broken;
 mod csv;
 mod folder;
 mod round;
+mod seen;
 mod things;
 mod valid;

@@ -9,8 +9,8 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Thing,
-    update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Then,
+    Thing, update,
 };
 use oddment::checks::Taste;
 use oddment::files::{read_plan, read_sheet};
@@ -131,6 +131,8 @@ impl Bench {
                 }
                 assert!(!self.state.is_working());
             }
+            "changed" => self.state.ask_which_plan(None),
+            "changed-at-leaving" => self.state.ask_which_plan(Some(Then::Leave)),
             "slice" => self.state.work_on(1),
             "long" => self.state.work_takes_long(),
             "time" => self.state.work_is_out_of_time(),

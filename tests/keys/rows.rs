@@ -132,6 +132,12 @@ pub(super) const CASES: &[Case] = &[
     ("no", "[kelp/A] N", "d q n", "[A] N -> DropTrial -> Leave"),
     ("no", "[kelp/A] N", "d @plans up enter n", "[A] N -> DropTrial -> Open(\"ferry\")"),
     ("no", "[kelp/A] N", "@trial n", "[kelp/A] N -> SetTrialAside"),
+    ("yes", "[kelp/A] N", "d @changed y", "[A] N -> TakeFile"),
+    ("yes", "[kelp/A] N", "d @changed-at-leaving y", "[A] N -> TakeFile"),
+    ("no", "[kelp/A] N", "d @changed n", "[A] N -> KeepMine(None)"),
+    ("no", "[kelp/A] N", "d @changed-at-leaving n", "[A] N -> KeepMine(Some(Leave))"),
+    ("back", "[kelp/A] N", "d @changed esc", "[A] N"),
+    ("back", "[kelp/A] N", "d @changed-at-leaving ctrl-c", "[A] N"),
     ("back", "[kelp/A] N", "d q esc", "[A] N"),
     ("back", "[kelp/A] N", "d q ctrl-c", "[A] N"),
 ];

@@ -30,7 +30,13 @@ fn a_new_sheet_is_counted_in_told_anew_and_set_aside() {
     screen.wait_for_text("5 letters; write 53 on the sheet");
     let name = "cornflowerblue-tile-22-mm.toml";
     let text = sheet(&desk, name);
-    for line in ["tag = \"53\"", "form = \"tile\"", "A = [{ left = 2 }, { mark = \"teal\", left = 1", "1 = 1", "as_of = 1"] {
+    for line in [
+        "tag = \"53\"",
+        "form = \"tile\"",
+        "A = [{ left = 2 }, { mark = \"teal\", left = 1",
+        "1 = 1",
+        "as_of = 1",
+    ] {
         assert!(text.contains(line), "{line}\n{text}");
     }
     assert!(desk.ledger().contains("kind = \"added\""), "{}", desk.ledger());

@@ -17,11 +17,13 @@ pub(super) struct Pace {
     pub(super) keep: Duration,
     /// From one drawing to the next while work goes on and no key is pressed.
     pub(super) frame: Duration,
+    /// From the last thing that happened to a look round, and from one look to the next.
+    pub(super) look: Duration,
 }
 
 impl Default for Pace {
     fn default() -> Self {
-        Self { keep: Duration::from_secs(1), frame: Duration::from_millis(50) }
+        Self { keep: Duration::from_secs(1), frame: Duration::from_millis(50), look: Duration::from_secs(1) }
     }
 }
 
@@ -35,7 +37,7 @@ pub(super) fn run<P: Program, S: Stage>(
     events: &Receiver<Event>,
     pace: Pace,
 ) -> io::Result<Ending> {
-    let mut rounds = Rounds { program, stage, pace, awake: true, stale: true, drawn: None, keep_by: None };
+    let mut rounds = Rounds::new(program, stage, pace);
     let ending = rounds.until_the_end(events);
     rounds.keep();
     match ending {
@@ -54,9 +56,16 @@ struct Rounds<'a, P, S> {
     stale: bool,
     drawn: Option<Instant>,
     keep_by: Option<Instant>,
+    /// When the program looks round, if nothing happens until then.
+    look_by: Instant,
 }
 
-impl<P: Program, S: Stage> Rounds<'_, P, S> {
+impl<'a, P: Program, S: Stage> Rounds<'a, P, S> {
+    fn new(program: &'a mut P, stage: &'a mut S, pace: Pace) -> Self {
+        let look_by = Instant::now() + pace.look;
+        Self { program, stage, pace, awake: true, stale: true, drawn: None, keep_by: None, look_by }
+    }
+
     fn until_the_end(&mut self, events: &Receiver<Event>) -> io::Result<Ending> {
         if let Some(ending) = self.tell_size()? {
             return Ok(ending);
@@ -80,6 +89,7 @@ impl<P: Program, S: Stage> Rounds<'_, P, S> {
                         return Ok(ending);
                     }
                 }
+                self.look_by = Instant::now() + self.pace.look;
             }
             Err(RecvTimeoutError::Disconnected) => return Ok(Some(Ending::TerminalGone)),
             Err(RecvTimeoutError::Timeout) if self.program.is_working() => {
@@ -91,6 +101,7 @@ impl<P: Program, S: Stage> Rounds<'_, P, S> {
                     return Ok(Some(ending));
                 }
             }
+            Err(RecvTimeoutError::Timeout) if Instant::now() >= self.look_by => self.look_round(),
             Err(RecvTimeoutError::Timeout) => {}
         }
         self.keep_in_time();
@@ -104,10 +115,13 @@ impl<P: Program, S: Stage> Rounds<'_, P, S> {
         if self.program.is_working() {
             return events.recv_timeout(Duration::ZERO);
         }
-        match self.keep_by {
-            Some(by) => events.recv_timeout(by.saturating_duration_since(Instant::now())),
-            None => events.recv().map_err(RecvTimeoutError::from),
-        }
+        let by = self.keep_by.map_or(self.look_by, |keep_by| keep_by.min(self.look_by));
+        events.recv_timeout(by.saturating_duration_since(Instant::now()))
+    }
+
+    fn look_round(&mut self) {
+        self.stale |= self.program.look_round();
+        self.look_by = Instant::now() + self.pace.look;
     }
 
     fn event(&mut self, event: Event) -> io::Result<Option<Ending>> {
@@ -157,7 +171,11 @@ impl<P: Program, S: Stage> Rounds<'_, P, S> {
         self.stage.wake()?;
         self.awake = true;
         self.stale = true;
-        self.tell_size()
+        let ending = self.tell_size()?;
+        if ending.is_none() && !self.program.is_working() {
+            self.look_round();
+        }
+        Ok(ending)
     }
 
     /// Keeps the trial when its time has come; the time is set by the first change after the last keeping.

@@ -25,6 +25,8 @@ struct Typist {
     log: Log,
     left_to_do: u8,
     unkept: bool,
+    /// What the next looks round find.
+    news: Vec<bool>,
 }
 
 impl Program for Typist {
@@ -59,6 +61,11 @@ impl Program for Typist {
         self.left_to_do -= 1;
         self.log.borrow_mut().push("slice".to_owned());
         if self.left_to_do == 0 { vec!['q'] } else { Vec::new() }
+    }
+
+    fn look_round(&mut self) -> bool {
+        self.log.borrow_mut().push("look".to_owned());
+        self.news.pop().unwrap_or(false)
     }
 
     fn is_unkept(&self) -> bool {
@@ -121,12 +128,13 @@ fn channel(events: Vec<Event>) -> Receiver<Event> {
     receiver
 }
 
-const AT_LEISURE: Pace = Pace { keep: Duration::from_hours(1), frame: Duration::from_hours(1) };
+const AN_HOUR: Duration = Duration::from_hours(1);
+const AT_LEISURE: Pace = Pace { keep: AN_HOUR, frame: AN_HOUR, look: AN_HOUR };
 
 /// Runs the typist on these events; the ending, and what was done.
 fn play_on(events: &Receiver<Event>, pace: Pace, wakeable: bool, gone: bool) -> (Ending, String) {
     let log = Log::default();
-    let mut typist = Typist { log: Rc::clone(&log), left_to_do: 0, unkept: false };
+    let mut typist = Typist { log: Rc::clone(&log), left_to_do: 0, unkept: false, news: Vec::new() };
     let mut boards = Boards { log: Rc::clone(&log), wakeable, gone };
     let ending = run(&mut typist, &mut boards, events, pace).unwrap();
     let done = log.borrow().join(", ");
@@ -191,18 +199,10 @@ fn the_wait_for_keys_ends_when_the_trial_is_to_be_kept() {
     let (tell, events) = mpsc::channel();
     tell.send(key('A')).unwrap();
     let log = Log::default();
-    let mut typist = Typist { log: Rc::clone(&log), left_to_do: 0, unkept: false };
+    let mut typist = Typist { log: Rc::clone(&log), left_to_do: 0, unkept: false, news: Vec::new() };
     let mut boards = Boards { log: Rc::clone(&log), wakeable: true, gone: false };
     let soon = Pace { keep: Duration::from_millis(1), ..AT_LEISURE };
-    let mut rounds = super::Rounds {
-        program: &mut typist,
-        stage: &mut boards,
-        pace: soon,
-        awake: true,
-        stale: false,
-        drawn: None,
-        keep_by: None,
-    };
+    let mut rounds = super::Rounds::new(&mut typist, &mut boards, soon);
     while rounds.keep_by.is_none() && !log.borrow().contains(&"keep".to_owned()) {
         assert_eq!(rounds.round(&events).unwrap(), None);
     }
@@ -228,9 +228,9 @@ fn work_goes_on_between_keys_and_its_pace_of_drawing_is_kept() {
 #[test]
 fn a_suspension_keeps_the_trial_and_draws_nothing_until_it_is_over() {
     let (_, done) = play(vec![key('A'), suspend(), key('b'), Event::GoOn, key('q')]);
-    assert_eq!(done, "size 80x24, draw, A, keep, suspend Job, b, wake, size 80x24, q");
+    assert_eq!(done, "size 80x24, draw, A, keep, suspend Job, b, wake, size 80x24, look, q");
     let (_, done) = play(vec![Event::Stop, Event::Stop, Event::GoOn]);
-    assert_eq!(done, "size 80x24, draw, suspend Process, wake, size 80x24, draw");
+    assert_eq!(done, "size 80x24, draw, suspend Process, wake, size 80x24, look, draw");
 }
 
 #[test]
@@ -247,5 +247,50 @@ fn a_drawing_that_fails_for_want_of_a_terminal_is_an_ending() {
 
 #[test]
 fn a_continuation_from_outside_repaints() {
-    assert_eq!(play(vec![Event::GoOn]).1, "size 80x24, draw, wake, size 80x24, draw");
+    assert_eq!(play(vec![Event::GoOn]).1, "size 80x24, draw, wake, size 80x24, look, draw");
+}
+
+/// What is done in so many rounds in which nothing happens but that the time for a look comes; `news` is what the looks
+/// find.
+fn idle(rounds: usize, news: &[bool], pace: Pace) -> String {
+    let log = Log::default();
+    let news = news.iter().rev().copied().collect();
+    let mut typist = Typist { log: Rc::clone(&log), left_to_do: 0, unkept: false, news };
+    let mut boards = Boards { log: Rc::clone(&log), wakeable: true, gone: false };
+    let (_tell, events) = mpsc::channel();
+    let mut idle = super::Rounds::new(&mut typist, &mut boards, pace);
+    for _ in 0..rounds {
+        idle.draw().unwrap();
+        assert_eq!(idle.round(&events).unwrap(), None);
+    }
+    let done = log.borrow().join(", ");
+    done
+}
+
+#[test]
+fn an_idle_program_looks_round_and_is_drawn_only_where_that_finds_something() {
+    let soon = Pace { look: Duration::from_millis(1), ..AT_LEISURE };
+    assert_eq!(idle(4, &[false, true, false], soon), "draw, look, look, draw, look, look");
+}
+
+#[test]
+fn one_look_is_made_a_wait_and_none_before_its_time() {
+    let at_once = Pace { look: Duration::ZERO, ..AT_LEISURE };
+    assert_eq!(idle(3, &[], at_once), "draw, look, look, look");
+    let (tell, events) = mpsc::channel();
+    tell.send(key('a')).unwrap();
+    tell.send(Event::Gone).unwrap();
+    let (_, done) = play_on(&events, AT_LEISURE, true, false);
+    assert_eq!(done, "size 80x24, draw, a", "an hour is not over");
+}
+
+#[test]
+fn nothing_is_looked_at_while_work_goes_on_or_the_screen_is_not_ours() {
+    let at_once = Pace { look: Duration::ZERO, ..AT_LEISURE };
+    let (tell, events) = mpsc::channel();
+    tell.send(key('w')).unwrap();
+    let (_, done) = play_on(&events, at_once, true, false);
+    assert_eq!(done, "size 80x24, draw, w, draw, slice, slice, slice, q");
+    let (_, done) = play_on(&channel(vec![suspend(), key('a'), Event::GoOn, key('q')]), at_once, true, false);
+    assert_eq!(done, "size 80x24, draw, suspend Job, a, wake, size 80x24, look, q");
 }
