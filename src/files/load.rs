@@ -17,6 +17,7 @@ use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
 use super::problem::{Level, Problem, Problems};
+use super::question::question;
 use super::sheet::read_sheet;
 use super::taste::read_taste;
 use super::wishes::{Wish, read_wishes};
@@ -40,9 +41,19 @@ pub struct Loaded {
     /// Whether the ledger has errors: nothing can be recorded.
     pub is_ledger_damaged: bool,
     /// Sheets whose files do not include all of the ledger.
-    pub behind: Vec<SheetId>,
+    pub behind: Vec<Behind>,
     /// All that is wrong, file by file.
     pub problems: Problems,
+}
+
+/// A sheet whose file does not include all of the ledger.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Behind {
+    /// The sheet.
+    pub sheet: SheetId,
+    /// Where it was changed by hand over entries that wait, what the owner is asked. Nothing is applied to it then: what
+    /// is left is what its file says.
+    pub question: Option<Problem>,
 }
 
 /// A page plan of the folder.
@@ -115,7 +126,12 @@ impl StashFolder {
             if !loaded.ledger.is_behind(sheet) {
                 continue;
             }
-            loaded.behind.push(sheet.id.clone());
+            let question = question(&loaded.ledger, sheet);
+            loaded.behind.push(Behind { sheet: sheet.id.clone(), question: question.clone() });
+            if let Some(question) = question {
+                loaded.problems.push(question);
+                continue;
+            }
             for chip in loaded.ledger.settle(sheet) {
                 let message =
                     format!("more of {chip} was used than there was; it is counted as 0: count it anew");
