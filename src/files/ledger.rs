@@ -78,10 +78,7 @@ fn entry(keys: Keys<'_>) -> Option<Entry> {
 }
 
 /// Each chip and its count; `None` where any has an error.
-fn counts<T>(
-    keys: Keys<'_>,
-    count: impl Fn(Found<'_>) -> Result<T, String>,
-) -> Option<BTreeMap<ChipId, T>> {
+fn counts<T>(keys: Keys<'_>, count: impl Fn(Found<'_>) -> Result<T, String>) -> Option<BTreeMap<ChipId, T>> {
     let mut chips = BTreeMap::new();
     let mut whole = true;
     for (name, span, value) in keys.entries() {
@@ -122,7 +119,10 @@ fn is_date(text: &str) -> bool {
 pub(super) fn is_line_of_entry(line: &str) -> bool {
     let line = line.trim();
     let key = line.split('=').next().unwrap_or_default().trim();
-    line.is_empty() || line.starts_with('#') || line.starts_with("[[") || line.contains('=') && key != "had" && KNOWN.contains(&key)
+    line.is_empty()
+        || line.starts_with('#')
+        || line.starts_with("[[")
+        || line.contains('=') && key != "had" && KNOWN.contains(&key)
 }
 
 /// The text of the file with `entry` after all that is in `old`.

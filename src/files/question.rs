@@ -10,17 +10,22 @@ use super::problem::{Level, Problem};
 
 /// The question about `sheet`, with both ways out; `None` where there is nothing to ask.
 pub(super) fn question(ledger: &Ledger, sheet: &Sheet) -> Option<Problem> {
-    let edited = ledger.edited_over(sheet);
-    let (first, last) = ledger.waiting(sheet).filter(|_| !edited.is_empty())?;
-    let chips = edited.iter().map(|one| format!("{} ({} before, {} now)", one.chip, one.had, one.left));
-    let entries = entries(first, last);
+    let (what, last) = edited(ledger, sheet)?;
     let message = format!(
-        "{} changed by hand before {entries} was counted in it; `oddment mend --write` counts that in now, or, if your counts \
-         include it already, write as_of = {last} into the file",
-        chips.collect::<Vec<_>>().join(", "),
+        "{what}; `oddment mend --write` counts that in now, or, if your counts \
+         include it already, write as_of = {last} into the file"
     );
     let problem = of_file(&format!("sheets/{}.toml", sheet.id), &message);
     Some(Problem { level: Level::Warning, key: "as_of".into(), ..problem })
+}
+
+/// What was changed by hand in `sheet` over which entries, in words, and the last of these; `None` where nothing was.
+pub(super) fn edited(ledger: &Ledger, sheet: &Sheet) -> Option<(String, u32)> {
+    let edited = ledger.edited_over(sheet);
+    let (first, last) = ledger.waiting(sheet).filter(|_| !edited.is_empty())?;
+    let chips = edited.iter().map(|one| format!("{} ({} before, {} now)", one.chip, one.had, one.left));
+    let chips = chips.collect::<Vec<_>>().join(", ");
+    Some((format!("{chips} changed by hand before {} was counted in it", entries(first, last)), last))
 }
 
 /// How a sentence calls the entries from `first` to `last`.

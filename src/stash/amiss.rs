@@ -61,7 +61,8 @@ pub fn in_order(entries: &[Entry], top: u32) -> Order {
         highest = highest.max(entry.number);
         same.push(place);
     }
-    order.entries = by_number.into_iter().filter_map(|(number, same)| Some((*same.first()?, number))).collect();
+    order.entries =
+        by_number.into_iter().filter_map(|(number, same)| Some((*same.first()?, number))).collect();
     order.entries.append(&mut anew);
     order
 }

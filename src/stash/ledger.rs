@@ -324,8 +324,7 @@ mod tests {
     }
 
     fn ledger(deeds: &[Deed]) -> Ledger {
-        let entry =
-            |(number, deed): (u32, &Deed)| Entry {
+        let entry = |(number, deed): (u32, &Deed)| Entry {
             number,
             date: "2031-11-05".into(),
             deed: deed.clone(),

@@ -10,7 +10,18 @@ use oddment::app::ACTIONS;
 use super::shell::{Stash, oddment, of_repository, told};
 
 const COMMANDS: [&str; 12] = [
-    "new", "check", "suggest", "places", "order", "stash", "count", "stick", "lift", "mend", "completions", "man",
+    "new",
+    "check",
+    "suggest",
+    "places",
+    "order",
+    "stash",
+    "count",
+    "stick",
+    "lift",
+    "mend",
+    "completions",
+    "man",
 ];
 
 #[test]

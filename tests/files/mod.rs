@@ -5,6 +5,7 @@
 mod any;
 mod broken;
 mod folder;
+mod mend;
 mod round;
 mod things;
 mod valid;

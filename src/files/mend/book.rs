@@ -54,7 +54,8 @@ impl Book {
         match std::str::from_utf8(bytes).map(|text| read_ledger(LEDGER, text)) {
             // Written in a way of its own: read as a whole, and spelled anew.
             Ok((ledger, problems))
-                if !problems.has_errors() && !ledger.entries().iter().eq(book.entries.iter().map(|one| &one.entry)) =>
+                if !problems.has_errors()
+                    && !ledger.entries().iter().eq(book.entries.iter().map(|one| &one.entry)) =>
             {
                 book.head = String::new();
                 book.entries = ledger.entries().iter().map(|entry| book.spelled(entry.clone())).collect();

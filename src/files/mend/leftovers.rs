@@ -23,7 +23,8 @@ impl StashFolder {
                 let what = format!("the new sheet {id} of entry {number} was not taken in yet");
                 (what, format!("takes it in as {}", self.called(&to)), Change::Rename(path, to))
             } else {
-                let what = format!("it was left by a program that was stopped before it took the new sheet {id} in");
+                let what =
+                    format!("it was left by a program that was stopped before it took the new sheet {id} in");
                 (what, "keeps a copy aside and takes it away".into(), Change::Remove(path))
             };
             look.ailments.push(Ailment::mended(&file, &what, &will));
@@ -53,7 +54,11 @@ impl StashFolder {
         for folder in folders.iter().filter(|folder| folder.is_dir()) {
             for path in named(folder, is_half_written)? {
                 let what = "it was left by a program that was stopped while it wrote";
-                look.ailments.push(Ailment::mended(&self.called(&path), what, "takes it away: it was never whole"));
+                look.ailments.push(Ailment::mended(
+                    &self.called(&path),
+                    what,
+                    "takes it away: it was never whole",
+                ));
                 look.changes.push(Change::Sweep(path));
             }
         }

@@ -11,7 +11,7 @@ use crate::files::folder::StashFolder;
 use crate::files::ledger::LEDGER;
 use crate::files::load::Loaded;
 use crate::files::problem::Problem;
-use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Oddity, Sheet, Stash, in_order};
+use crate::stash::{Deed, Entry, Kind, Ledger, Oddity, OfStrip, Sheet, Stash, in_order};
 
 use super::book::{Book, Unread, Written};
 use super::plans::{Lost, lost};
@@ -60,7 +60,10 @@ impl StashFolder {
         let is_grown = mending.add(&ledger) || is_grown;
         if is_grown && old.is_none() {
             let what = "it is missing, though sheets or plans speak of its entries";
-            look.ailments.insert(before, Ailment::mended(LEDGER, what, "begins a new one; all counts stay as they are"));
+            look.ailments.insert(
+                before,
+                Ailment::mended(LEDGER, what, "begins a new one; all counts stay as they are"),
+            );
         }
         if is_damaged || is_grown {
             look.changes.push(Change::Write(path, mending.book.text()));
@@ -187,7 +190,9 @@ fn told_damage(problem: &Problem) -> Ailment {
 fn told_odd(entry: &Entry, oddity: &Oddity) -> Ailment {
     let number = entry.number;
     let (what, will) = match oddity {
-        Oddity::Twice => (format!("entry {number} stands here twice"), "leaves one of the two out".to_owned()),
+        Oddity::Twice => {
+            (format!("entry {number} stands here twice"), "leaves one of the two out".to_owned())
+        }
         Oddity::SameNumber(anew) => (
             format!("two entries that differ have the number {number}"),
             format!(

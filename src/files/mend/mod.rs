@@ -125,7 +125,8 @@ impl StashFolder {
         look: &mut Look,
     ) -> Result<(), FilesError> {
         let is_mended = |file: &str| sheets.iter().any(|sheet| sheet.called == file && sheet.sheet.is_some());
-        let told = loaded.problems.errors().filter(|problem| problem.file != LEDGER && !is_mended(&problem.file));
+        let told =
+            loaded.problems.errors().filter(|problem| problem.file != LEDGER && !is_mended(&problem.file));
         look.ailments.extend(told.map(Ailment::of));
         for path in self.listed("trials")? {
             let called = self.called(&path);

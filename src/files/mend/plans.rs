@@ -35,7 +35,8 @@ pub(super) fn lost(loaded: &Loaded, ledger: &Ledger, stash: &Stash) -> Vec<Lost>
             let (Some(number), chips) = (strip.stuck, down(strip, stash)) else { continue };
             if !chips.is_empty() && ledger.entry(number).is_none() {
                 let page = entry.file.slug().to_string();
-                let file = format!("pages/{page}.toml");
+                let name = entry.file.path().file_name().unwrap_or_default().to_string_lossy();
+                let file = format!("pages/{name}");
                 lost.push(Lost { file, page, role: strip.role().to_string(), number, chips });
             }
         }
@@ -58,7 +59,8 @@ impl StashFolder {
                 look.changes.push(Change::Write(entry.file.path().to_owned(), text));
             }
             for strip in plan.strips() {
-                let told = missing(strip, &outlook.stash).into_iter().chain(stranger(strip, page, loaded, outlook));
+                let told =
+                    missing(strip, &outlook.stash).into_iter().chain(stranger(strip, page, loaded, outlook));
                 look.ailments.extend(told.map(|(what, how)| Ailment::by_hand(&file, &what, &how)));
             }
         }
@@ -86,9 +88,11 @@ fn present(chip: &ChipId, stash: &Stash) -> ChipId {
 fn missing(strip: &Strip, stash: &Stash) -> Option<(String, String)> {
     let loose = (0..strip.len()).filter(|&slot| !strip.is_down(slot));
     let chips = loose.filter_map(|slot| strip.letter(slot)?.chip());
-    let gone: Vec<String> = chips.filter(|chip| stash.find(chip).is_none()).map(ToString::to_string).collect();
+    let gone: Vec<String> =
+        chips.filter(|chip| stash.find(chip).is_none()).map(ToString::to_string).collect();
     let what = format!("its {} has letters that no sheet has: {}", strip.role(), gone.join(", "));
-    let how = "swap in others, or bring the sheet back; a sheet whose file was renamed tells its old name in was";
+    let how =
+        "swap in others, or bring the sheet back; a sheet whose file was renamed tells its old name in was";
     (!gone.is_empty()).then(|| (what, how.to_owned()))
 }
 
@@ -103,10 +107,16 @@ fn stranger(strip: &Strip, page: &str, loaded: &Loaded, outlook: &Outlook) -> Op
          anew; if not, take the line stuck = {number} out"
     );
     let Some(entry) = outlook.mended.entry(number) else {
-        return Some((format!("its {role} is stuck down by entry {number}, which the ledger does not have"), anew));
+        return Some((
+            format!("its {role} is stuck down by entry {number}, which the ledger does not have"),
+            anew,
+        ));
     };
     let Some(of) = entry.deed.of.as_ref() else {
-        return Some((format!("its {role} is stuck down by entry {number}, which sticks nothing down"), anew));
+        return Some((
+            format!("its {role} is stuck down by entry {number}, which sticks nothing down"),
+            anew,
+        ));
     };
     if of.page != page {
         // Under another name of its plan it is one and the same strip; beside that plan it is a copy.
@@ -137,6 +147,8 @@ fn told(chips: &BTreeMap<ChipId, i32>) -> String {
     if chips.is_empty() {
         return "none".into();
     }
-    let told = chips.iter().map(|(chip, count)| if *count == 1 { chip.to_string() } else { format!("{chip} x {count}") });
+    let told = chips
+        .iter()
+        .map(|(chip, count)| if *count == 1 { chip.to_string() } else { format!("{chip} x {count}") });
     told.collect::<Vec<_>>().join(", ")
 }

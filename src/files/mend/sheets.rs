@@ -11,7 +11,7 @@ use crate::files::error::FilesError;
 use crate::files::folder::StashFolder;
 use crate::files::line_ends;
 use crate::files::load::Loaded;
-use crate::files::question::entries;
+use crate::files::question::{edited, entries};
 use crate::files::save_sheet::write_sheet;
 use crate::files::sheet::read_sheet;
 use crate::measure::ColourNames;
@@ -80,7 +80,9 @@ pub(super) fn mend(files: &[SheetFile], outlook: &Outlook, loaded: &Loaded, look
     }
     for (sheet, other, name) in shared_names(outlook.stash.sheets()) {
         let file = format!("sheets/{sheet}.toml");
-        let what = format!("it was called {name}, by its line was, and so is or was {other}: what is told of {name} counts on both");
+        let what = format!(
+            "it was called {name}, by its line was, and so is or was {other}: what is told of {name} counts on both"
+        );
         let how = format!("take \"{name}\" out of was, in the one that never had the name");
         look.ailments.push(Ailment::by_hand(&file, &what, &how));
     }
@@ -97,23 +99,21 @@ fn tell_behind(file: &str, sheet: &Sheet, outlook: &Outlook, look: &mut Look) {
     }
     if outlook.ledger.is_outrun_by(sheet) {
         let last = outlook.ledger.last();
-        let what = format!("its counts include entry {as_of}, and the ledger ends with {last}: entries were lost");
+        let what =
+            format!("its counts include entry {as_of}, and the ledger ends with {last}: entries were lost");
         let will = "leaves the counts as they are, and writes them into the ledger as counted today";
         look.ailments.push(Ailment::mended(file, &what, will));
         return;
     }
     let Some((first, last)) = outlook.ledger.waiting(sheet) else { return };
-    let entries = entries(first, last);
-    let edited = outlook.ledger.edited_over(sheet);
-    if edited.is_empty() {
-        let what = format!("its counts do not include {entries}");
-        look.ailments.push(Ailment::mended(file, &what, "counts that in"));
-    } else {
-        let chips = edited.iter().map(|one| format!("{} ({} before, {} now)", one.chip, one.had, one.left));
-        let chips = chips.collect::<Vec<_>>().join(", ");
-        let what = format!("{chips} changed by hand before {entries} was counted in it");
-        let will = format!("counts that in now; if your counts include it already, write as_of = {last} into the file first");
+    if let Some((what, last)) = edited(&outlook.ledger, sheet) {
+        let will = format!(
+            "counts that in now; if your counts include it already, write as_of = {last} into the file first"
+        );
         look.ailments.push(Ailment::mended(file, &what, &will));
+    } else {
+        let what = format!("its counts do not include {}", entries(first, last));
+        look.ailments.push(Ailment::mended(file, &what, "counts that in"));
     }
     let below = outlook.ledger.settle(&mut sheet.clone());
     if !below.is_empty() {
