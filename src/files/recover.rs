@@ -26,7 +26,7 @@ impl StashFolder {
             return Ok(done);
         }
         for (path, id, number) in self.waiting() {
-            if number <= loaded.ledger.last() && !self.sheet_path(&id).exists() {
+            if loaded.ledger.entry(number).is_some() && !self.sheet_path(&id).exists() {
                 self.disk.rename(&path, &self.sheet_path(&id))?;
                 done.push(format!("the new sheet {id} was taken in"));
             } else {

@@ -7,6 +7,7 @@
 mod answers;
 mod documents;
 mod faults;
+mod mend;
 mod places;
 mod shell;
 mod suggest;

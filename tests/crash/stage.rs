@@ -82,10 +82,17 @@ impl Stage {
         StashFolder::at(self.path())
     }
 
+    /// The right to write, and nothing finished yet.
+    pub(super) fn lock(&self) -> StashLock {
+        let Access::Writer(lock) = self.stash().ask_to_write().unwrap() else {
+            unreachable!("nobody else is here")
+        };
+        lock
+    }
+
     /// As the next start has it: what was half done is finished.
     pub(super) fn start(&self) -> (StashLock, Loaded) {
-        let stash = self.stash();
-        let Access::Writer(lock) = stash.ask_to_write().unwrap() else { unreachable!("nobody else is here") };
+        let (stash, lock) = (self.stash(), self.lock());
         let loaded = stash.load().unwrap();
         stash.complete(&lock, &loaded).unwrap();
         let loaded = stash.load().unwrap();

@@ -49,7 +49,7 @@ impl Book {
             } else {
                 book.entries.extend(written(piece, line, &mut unread));
             }
-            line += piece.iter().filter(|&&byte| byte == b'\n').count();
+            line += piece.split(|&byte| byte == b'\n').count() - 1;
         }
         match std::str::from_utf8(bytes).map(|text| read_ledger(LEDGER, text)) {
             // Written in a way of its own: read as a whole, and spelled anew.

@@ -16,8 +16,7 @@ impl StashFolder {
     pub(super) fn mend_waiting(&self, outlook: &Outlook, look: &mut Look) -> Result<(), FilesError> {
         for (path, id, number) in self.waiting() {
             let file = self.called(&path);
-            let entry = outlook.mended.entry(number);
-            let has_entry = entry.is_some_and(|entry| entry.deed.sheets().any(|sheet| *sheet == id));
+            let has_entry = outlook.mended.entry(number).is_some();
             let to = self.sheet_path(&id);
             let (what, will, change) = if has_entry && !to.exists() {
                 let what = format!("the new sheet {id} of entry {number} was not taken in yet");

@@ -11,6 +11,7 @@ use crate::files::folder::StashFolder;
 use crate::files::ledger::LEDGER;
 use crate::files::load::Loaded;
 use crate::files::problem::Problem;
+use crate::plan::Plan;
 use crate::stash::{Deed, Entry, Kind, Ledger, Oddity, OfStrip, Sheet, Stash, in_order};
 
 use super::book::{Book, Unread, Written};
@@ -50,7 +51,8 @@ impl StashFolder {
         let (book, unread) = Book::read(old.as_deref().unwrap_or_default());
         let before = look.ailments.len();
         look.ailments.extend(unread.iter().map(told_unread));
-        let mut mending = Mending::begin(book, loaded, &stash, date, look);
+        let waiting = self.waiting().into_iter().map(|(.., number)| number).max().unwrap_or(0);
+        let mut mending = Mending::begin((book, waiting), loaded, &stash, date, look);
         if loaded.is_ledger_damaged && look.ailments.len() == before {
             look.ailments.extend(loaded.problems.of_file(LEDGER).errors().map(told_damage));
         }
@@ -75,9 +77,16 @@ impl StashFolder {
 
 impl<'a> Mending<'a> {
     /// Puts the entries in order; tells which were not.
-    fn begin(book: Book, loaded: &Loaded, stash: &'a Stash, date: &'a str, look: &mut Look) -> Self {
+    /// New numbers are above `waiting` too, which new sheets wait for.
+    fn begin(
+        (book, waiting): (Book, u32),
+        loaded: &Loaded,
+        stash: &'a Stash,
+        date: &'a str,
+        look: &mut Look,
+    ) -> Self {
         let entries: Vec<Entry> = book.entries.iter().map(|one| one.entry.clone()).collect();
-        let top = highest(&entries, loaded, stash);
+        let top = highest(&entries, loaded, stash).max(waiting);
         let order = in_order(&entries, top);
         look.ailments.extend(order.odd.iter().map(|(place, oddity)| told_odd(&entries[*place], oddity)));
         let mut mending = Self { book, known: Vec::new(), renumbered: Vec::new(), top, stash, date };
@@ -163,7 +172,7 @@ fn highest(entries: &[Entry], loaded: &Loaded, stash: &Stash) -> u32 {
     let entries = entries.iter().map(|entry| entry.number);
     let sheets = stash.sheets().iter().filter_map(|sheet| sheet.record.as_of);
     let plans = loaded.plans.iter().filter_map(|entry| entry.plan.as_ref());
-    let strips = plans.flat_map(|plan| plan.strips()).filter_map(|strip| strip.stuck);
+    let strips = plans.flat_map(Plan::strips).filter_map(|strip| strip.stuck);
     entries.chain(sheets).chain(strips).filter(|&number| number <= HIGHEST).max().unwrap_or(0)
 }
 
