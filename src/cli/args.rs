@@ -69,6 +69,10 @@ pub(super) enum Command {
     Stick(Stick),
     /// Put a plan's letters back into the stash: they came off the page; exit 1 where none is stuck down.
     Lift(LiftArgs),
+    /// Look the whole stash over and tell what is wrong, and what would mend it; exit 1 where anything is left wrong.
+    ///
+    /// Nothing is changed without --write. Files that mending changes are first copied to a folder in kept-aside.
+    Mend(Mend),
     /// Print completions for a shell.
     Completions {
         /// The shell.
@@ -247,6 +251,14 @@ pub(super) struct LiftArgs {
     /// The letters tore as they came off: they are spent and do not go back.
     #[arg(long)]
     pub(super) torn: bool,
+}
+
+/// Arguments of `mend`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Mend {
+    /// Set right what can be set right.
+    #[arg(long)]
+    pub(super) write: bool,
 }
 
 /// Reads a time in seconds.

@@ -7,6 +7,7 @@ mod check;
 mod completions;
 mod count;
 mod man;
+mod mend;
 mod new;
 mod opened;
 mod order;
@@ -64,6 +65,7 @@ fn act(args: &Args) -> Result<ExitCode> {
         Some(Command::Count(count)) => count::run(args, count),
         Some(Command::Stick(stick)) => stick::stick(args, stick),
         Some(Command::Lift(lift)) => stick::lift(args, lift),
+        Some(Command::Mend(mend)) => mend::run(args, mend),
         Some(Command::Completions { shell }) => completions::run(*shell),
         Some(Command::Man) => man::run(),
     }

@@ -28,9 +28,18 @@ const PATIENCE: Duration = Duration::from_secs(5);
 
 /// The right to write to a stash, which lasts as long as it is kept. Another command that writes is waited for.
 pub(super) fn right_to_write(folder: &StashFolder) -> Result<StashLock> {
+    patiently(folder, || folder.ask_to_write())
+}
+
+/// The same, without a change to what a writer that was killed left behind.
+pub(super) fn right_to_mend(folder: &StashFolder) -> Result<StashLock> {
+    patiently(folder, || folder.ask_to_mend())
+}
+
+fn patiently(folder: &StashFolder, ask: impl Fn() -> Result<Access, FilesError>) -> Result<StashLock> {
     let (mut began, mut came) = (Instant::now(), folder.last_writer_came());
     loop {
-        match folder.ask_to_write()? {
+        match ask()? {
             Access::Writer(lock) => return Ok(lock),
             Access::OtherWriter if began.elapsed() < PATIENCE => {
                 std::thread::sleep(Duration::from_millis(10));

@@ -166,13 +166,17 @@ impl Disk {
 /// would be one in the making. What cannot be taken away harms nobody and stays.
 pub(super) fn sweep(folder: &Path) {
     for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
-        let name = entry.file_name();
-        let name = name.as_encoded_bytes();
-        if name.starts_with(PREFIX.as_bytes()) && name.ends_with(SUFFIX.as_bytes()) {
+        if entry.file_name().to_str().is_some_and(is_half_written) {
             let _ = fs::remove_file(entry.path());
         }
     }
 }
+
+/// Whether a name is one that files have while they are written.
+pub(super) fn is_half_written(name: &str) -> bool {
+    name.starts_with(PREFIX) && name.ends_with(SUFFIX)
+}
+
 /// A temporary file with the mode that a new file gets here.
 fn fresh_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
     let mut builder = tempfile::Builder::new();

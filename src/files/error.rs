@@ -5,7 +5,7 @@
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::problem::{Problems, escaped};
+use super::problem::{Problem, Problems, escaped};
 
 /// Why a file or folder does not serve.
 #[derive(Debug, thiserror::Error)]
@@ -57,6 +57,9 @@ pub enum FilesError {
         "{0}\nnothing is counted or stuck down before that is mended; `oddment mend` tells what it can do"
     )]
     BadLedger(Problems),
+    /// A sheet was changed by hand over entries that wait; the owner is asked first.
+    #[error("{}: {}", .0.file, .0.message)]
+    AskFirst(Problem),
     /// A new sheet would take the place of another.
     #[error("there is a sheet {0:?} already; take another name")]
     SheetThere(String),

@@ -10,7 +10,7 @@ use std::time::SystemTime;
 
 use super::disk::{Disk, Onlooker, sweep};
 use super::error::FilesError;
-use super::lock::{Access, last_came};
+use super::lock::{Access, is_held, last_came};
 use super::problem::{Level, Problem, escaped};
 use super::source::place_in;
 
@@ -61,8 +61,7 @@ impl StashFolder {
     /// # Errors
     /// When the folder cannot be made, or the lock fails in a way that tells nothing of another program.
     pub fn ask_to_write(&self) -> Result<Access, FilesError> {
-        fs::create_dir_all(&self.path).map_err(FilesError::write(&self.path))?;
-        let access = Access::ask(&self.path)?;
+        let access = self.ask_to_mend()?;
         if access.may_write() {
             for within in ["", "sheets", "pages", "trials"] {
                 sweep(&self.path.join(within));
@@ -75,6 +74,21 @@ impl StashFolder {
     #[must_use]
     pub fn last_writer_came(&self) -> Option<SystemTime> {
         last_came(&self.path)
+    }
+
+    /// The same, but what a writer that was killed left behind stays, so that it can be told.
+    ///
+    /// # Errors
+    /// As for [`StashFolder::ask_to_write`].
+    pub fn ask_to_mend(&self) -> Result<Access, FilesError> {
+        fs::create_dir_all(&self.path).map_err(FilesError::write(&self.path))?;
+        Access::ask(&self.path)
+    }
+
+    /// Whether another program holds the right to write.
+    #[must_use]
+    pub fn is_held(&self) -> bool {
+        is_held(&self.path)
     }
 
     /// The `.toml` files of a folder within, by name; hidden ones, which editors and systems leave about, are left out.

@@ -3,10 +3,10 @@
 //! The file only grows: an entry is text after all that stands there, which is never touched. Must not know folders.
 
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
+use std::fmt::{Display, Write as _};
 
 use crate::measure::ColourNames;
-use crate::stash::{ChipId, Deed, Entry, Kind, Ledger, OfStrip};
+use crate::stash::{ChipId, Deed, Entry, Kind, Ledger, MOST_LEFT, OfStrip};
 
 use super::found::Found;
 use super::parallel;
@@ -24,10 +24,10 @@ const ENTRY: &str = "\n[[entry]]";
 const PIECE: usize = 8 << 10;
 
 /// How it begins.
-const HEAD: &str =
+pub(super) const HEAD: &str =
     "# What was stuck down, lifted and counted. The program adds to it; what stands here stays as it is.\n";
 
-const KNOWN: &[&str] = &["number", "date", "kind", "page", "strip", "slots", "chips"];
+const KNOWN: &[&str] = &["number", "date", "kind", "page", "strip", "slots", "chips", "had"];
 
 /// Reads every `[[entry]]` of `text`; `file` is how problems call it. An entry with an error is told and left out.
 #[must_use]
@@ -117,16 +117,22 @@ fn entry(keys: Keys<'_>) -> Option<Entry> {
         role: role.to_owned(),
         slots,
     });
-    let chips = chips(keys.table("chips")?, kind?);
-    Some(Entry { number: number?, date: date?.to_owned(), deed: Deed { kind: kind?, of, chips: chips? } })
+    let had = match keys.table("had") {
+        Some(had) => counts(had, |value| value.count(0..=u32::from(MOST_LEFT)))?,
+        None => BTreeMap::new(),
+    };
+    let had = had.into_iter().filter_map(|(chip, count)| Some((chip, u16::try_from(count).ok()?))).collect();
+    let kind = kind?;
+    let chips = counts(keys.table("chips")?, |value| count(value, kind))?;
+    Some(Entry { number: number?, date: date?.to_owned(), deed: Deed { kind, of, chips }, had })
 }
 
 /// Each chip and its count; `None` where any has an error.
-fn chips(keys: Keys<'_>, kind: Kind) -> Option<BTreeMap<ChipId, i32>> {
+fn counts<T>(keys: Keys<'_>, count: impl Fn(Found<'_>) -> Result<T, String>) -> Option<BTreeMap<ChipId, T>> {
     let mut chips = BTreeMap::new();
     let mut whole = true;
     for (name, span, value) in keys.entries() {
-        match (ChipId::parse(name), count(value, kind)) {
+        match (ChipId::parse(name), count(value)) {
             (Ok(chip), Ok(count)) => {
                 chips.insert(chip, count);
             }
@@ -159,6 +165,16 @@ fn is_date(text: &str) -> bool {
     text.len() == 10 && text.bytes().enumerate().all(shape)
 }
 
+/// Whether a line may be one of an entry of the least that makes it whole: its start, a key that is known, a comment.
+pub(super) fn is_line_of_entry(line: &str) -> bool {
+    let line = line.trim();
+    let key = line.split('=').next().unwrap_or_default().trim();
+    line.is_empty()
+        || line.starts_with('#')
+        || line.starts_with("[[")
+        || line.contains('=') && key != "had" && KNOWN.contains(&key)
+}
+
 /// The text of the file with `entry` after all that is in `old`.
 #[must_use]
 pub(super) fn with_entry(old: &str, entry: &Entry) -> String {
@@ -166,7 +182,12 @@ pub(super) fn with_entry(old: &str, entry: &Entry) -> String {
     if !text.ends_with('\n') {
         text.push('\n');
     }
-    let ends = if old.contains("\r\n") { "\r\n" } else { "\n" };
+    text + &entry_text(entry, if old.contains("\r\n") { "\r\n" } else { "\n" })
+}
+
+/// An entry spelled, with an empty line before it.
+pub(super) fn entry_text(entry: &Entry, ends: &str) -> String {
+    let mut text = String::new();
     let mut line = |key: &str, value: &str| {
         let _ = write!(text, "{key}{value}{ends}");
     };
@@ -183,10 +204,16 @@ pub(super) fn with_entry(old: &str, entry: &Entry) -> String {
             line("slots = ", &format!("[{}]", slots.join(", ")));
         }
     }
-    let chips =
-        entry.deed.chips.iter().map(|(chip, count)| format!("{} = {count}", quoted(&chip.to_string())));
-    line("chips = ", &format!("{{ {} }}", chips.collect::<Vec<_>>().join(", ")));
+    line("chips = ", &spelled(&entry.deed.chips));
+    if !entry.had.is_empty() {
+        line("had = ", &spelled(&entry.had));
+    }
     text
+}
+
+fn spelled(counts: &BTreeMap<ChipId, impl Display>) -> String {
+    let counts = counts.iter().map(|(chip, count)| format!("{} = {count}", quoted(&chip.to_string())));
+    format!("{{ {} }}", counts.collect::<Vec<_>>().join(", "))
 }
 
 fn quoted(text: &str) -> String {
@@ -206,10 +233,12 @@ mod tests {
             of: Some(OfStrip { page: "walk".into(), role: "title".into(), slots: vec![1, 3] }),
             chips: chips.into(),
         };
-        let first = Entry { number: 3, date: "2031-11-05".into(), deed };
+        let had = deed.chips.keys().map(|chip| (chip.clone(), 5)).collect();
+        let first = Entry { number: 3, date: "2031-11-05".into(), deed, had };
         let second = Entry {
             number: 4,
             deed: Deed { kind: Kind::Added, of: None, ..first.deed.clone() },
+            had: BTreeMap::new(),
             ..first.clone()
         };
         let text = with_entry(&with_entry("", &first), &second);
@@ -224,7 +253,8 @@ mod tests {
     fn a_long_ledger_is_read_as_if_it_was_in_one_piece() {
         let chips = [(ChipId::parse("kelp/É").unwrap(), 1)];
         let deed = Deed { kind: Kind::Added, of: None, chips: chips.into() };
-        let entry = |number| Entry { number, date: "2031-11-05".into(), deed: deed.clone() };
+        let entry =
+            |number| Entry { number, date: "2031-11-05".into(), deed: deed.clone(), had: BTreeMap::new() };
         let text = (1..=400).fold(String::new(), |text, number| with_entry(&text, &entry(number)));
         assert!(pieces(&text).len() > 3);
         assert_eq!(pieces(&text).concat(), text);

@@ -16,6 +16,7 @@ use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
 use super::problem::{Level, Problem, Problems};
+use super::question::question;
 use super::seen::{Mark, Seen, read};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
@@ -40,11 +41,21 @@ pub struct Loaded {
     /// Whether the ledger has errors: nothing can be recorded.
     pub is_ledger_damaged: bool,
     /// Sheets whose files do not include all of the ledger.
-    pub behind: Vec<SheetId>,
+    pub behind: Vec<Behind>,
     /// All that is wrong, file by file.
     pub problems: Problems,
     /// What the files were when they were read.
     pub seen: Seen,
+}
+
+/// A sheet whose file does not include all of the ledger.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Behind {
+    /// The sheet.
+    pub sheet: SheetId,
+    /// Where it was changed by hand over entries that wait, what the owner is asked. Nothing is applied to it then: what
+    /// is left is what its file says.
+    pub question: Option<Problem>,
 }
 
 /// A page plan of the folder.
@@ -83,7 +94,12 @@ impl Loaded {
         }
         let mut sheets = self.stash.sheets().to_vec();
         for sheet in sheets.iter_mut().filter(|sheet| self.ledger.is_behind(sheet)) {
-            self.behind.push(sheet.id.clone());
+            let question = question(&self.ledger, sheet);
+            self.behind.push(Behind { sheet: sheet.id.clone(), question: question.clone() });
+            if let Some(question) = question {
+                self.problems.push(question);
+                continue;
+            }
             for chip in self.ledger.settle(sheet) {
                 let message =
                     format!("more of {chip} was used than there was; it is counted as 0: count it anew");

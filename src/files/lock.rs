@@ -83,6 +83,12 @@ pub(super) fn last_came(folder: &Path) -> Option<SystemTime> {
     std::fs::metadata(folder.join(LOCK_FILE)).and_then(|file| file.modified()).ok()
 }
 
+/// Whether another program holds the right to write to the stash in `folder`, as far as one can see without a change there.
+pub(super) fn is_held(folder: &Path) -> bool {
+    let file = File::open(folder.join(LOCK_FILE));
+    file.is_ok_and(|file| matches!(file.try_lock_shared(), Err(TryLockError::WouldBlock)))
+}
+
 fn takes_no_changes(error: &io::Error) -> bool {
     matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
 }

@@ -14,6 +14,7 @@ use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Refusal, Sheet, SheetId, 
 use super::error::FilesError;
 use super::folder::{StashFolder, read_text};
 use super::ledger::{LEDGER, with_entry};
+use super::load::Loaded;
 use super::lock::StashLock;
 use super::problem::Problems;
 use super::save_sheet::{new_sheet_text, write_sheet};
@@ -49,10 +50,12 @@ impl StashFolder {
         }
         let text = self.ledger_text()?;
         let deed = Deed { chips: by_present_names(&deed, &loaded.stash), ..deed };
+        let sheets: Vec<SheetId> = deed.sheets().cloned().collect();
+        ask_first(&loaded, &sheets)?;
         deed.check(&loaded.stash)?;
         let number = loaded.ledger.next_number(&loaded.stash);
-        let entry = Entry { number, date: date.to_owned(), deed };
-        let sheets: Vec<SheetId> = entry.deed.sheets().cloned().collect();
+        let had = loaded.stash.counts(&deed.chips);
+        let entry = Entry { number, date: date.to_owned(), deed, had };
         // Counts without a number are the owner's own. They get one first: else a start after a crash between the ledger
         // and the sheet would take the new entry for one that they include.
         for id in &sheets {
@@ -92,6 +95,8 @@ impl StashFolder {
             Deed { chips: chips.clone(), ..more.clone() }.check(&loaded.stash)?;
         }
         let known: Vec<SheetId> = Deed { chips: chips.clone(), ..more.clone() }.sheets().cloned().collect();
+        ask_first(&loaded, &known)?;
+        let had = loaded.stash.counts(&chips);
         let number = loaded.ledger.next_number(&loaded.stash);
         for id in &known {
             self.write_counts(id, &loaded.ledger, Some(number - 1), &loaded.colours)?;
@@ -113,7 +118,7 @@ impl StashFolder {
                 chips.insert(chip, i32::from(letter.left));
             }
         }
-        let entry = Entry { number, date: date.to_owned(), deed: Deed { chips, ..more } };
+        let entry = Entry { number, date: date.to_owned(), deed: Deed { chips, ..more }, had };
         self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
         let mut ledger = loaded.ledger;
         ledger.push(entry);
@@ -167,6 +172,8 @@ impl StashFolder {
             let mut new = old.clone();
             match stamp {
                 Some(number) => new.record.as_of = new.record.as_of.or(Some(number)),
+                // Changed by hand since: the owner is asked first.
+                None if !ledger.edited_over(old).is_empty() => {}
                 None => {
                     ledger.settle(&mut new);
                 }
@@ -213,6 +220,13 @@ fn by_present_names(deed: &Deed, stash: &Stash) -> BTreeMap<crate::stash::ChipId
         *chips.entry(chip).or_default() += count;
     }
     chips
+}
+
+/// Nothing is recorded of a sheet of which the owner has to be asked something first.
+fn ask_first(loaded: &Loaded, sheets: &[SheetId]) -> Result<(), FilesError> {
+    let mut asked = loaded.behind.iter().filter(|behind| sheets.contains(&behind.sheet));
+    let question = asked.find_map(|behind| behind.question.clone());
+    question.map_or(Ok(()), |question| Err(FilesError::AskFirst(question)))
 }
 
 /// A deed that sticks letters down or takes them off.

@@ -9,14 +9,14 @@ use crate::stash::SheetId;
 
 use super::error::FilesError;
 use super::folder::StashFolder;
-use super::load::Loaded;
+use super::load::{Behind, Loaded};
 use super::lock::StashLock;
 use super::stick::brought_up;
 
 impl StashFolder {
     /// Finishes what a crash left half done: new sheets that wait, counts that are behind the ledger, plans that do not
-    /// know yet that they are stuck down. Gives back what was finished, in words. Nothing happens where the ledger is
-    /// damaged.
+    /// know yet that they are stuck down. Gives back what was finished, in words. A sheet that was changed by hand over
+    /// entries that wait is left alone, see [`Behind::question`]. Nothing happens where the ledger is damaged.
     ///
     /// # Errors
     /// When a file cannot be read or written.
@@ -26,14 +26,14 @@ impl StashFolder {
             return Ok(done);
         }
         for (path, id, number) in self.waiting() {
-            if number <= loaded.ledger.last() && !self.sheet_path(&id).exists() {
+            if loaded.ledger.entry(number).is_some() && !self.sheet_path(&id).exists() {
                 self.disk.rename(&path, &self.sheet_path(&id))?;
                 done.push(format!("the new sheet {id} was taken in"));
             } else {
                 self.disk.remove(&path)?;
             }
         }
-        for id in &loaded.behind {
+        for Behind { sheet: id, .. } in loaded.behind.iter().filter(|behind| behind.question.is_none()) {
             self.write_counts(id, &loaded.ledger, None, &loaded.colours)?;
             done.push(format!("the counts of {id} were brought up to the ledger"));
         }
@@ -49,7 +49,7 @@ impl StashFolder {
     }
 
     /// New sheets that wait for their entry: file, id and the entry's number.
-    fn waiting(&self) -> Vec<(PathBuf, SheetId, u32)> {
+    pub(super) fn waiting(&self) -> Vec<(PathBuf, SheetId, u32)> {
         let listing = fs::read_dir(self.path().join("sheets")).into_iter().flatten().flatten();
         let waits = |entry: fs::DirEntry| {
             let name = entry.file_name().into_string().ok()?;

@@ -110,7 +110,7 @@ impl StashFolder {
 }
 
 /// How often each chip stands.
-fn counted<'a>(chips: impl Iterator<Item = &'a ChipId>) -> BTreeMap<ChipId, i32> {
+pub(super) fn counted<'a>(chips: impl Iterator<Item = &'a ChipId>) -> BTreeMap<ChipId, i32> {
     let mut counts = BTreeMap::new();
     for chip in chips {
         *counts.entry(chip.clone()).or_default() += 1;

@@ -59,6 +59,8 @@ pub struct Entry {
     pub date: String,
     /// What happened.
     pub deed: Deed,
+    /// What the sheets counted of its chips before it; empty where that was not written down.
+    pub had: BTreeMap<ChipId, u16>,
 }
 
 /// Every entry, the oldest first.
@@ -111,6 +113,13 @@ impl Ledger {
         &self.entries
     }
 
+    /// The entry of that number.
+    #[must_use]
+    pub fn entry(&self, number: u32) -> Option<&Entry> {
+        let place = self.entries.binary_search_by_key(&number, |entry| entry.number).ok()?;
+        self.entries.get(place)
+    }
+
     /// The number of the last entry; 0 where there is none.
     #[must_use]
     pub fn last(&self) -> u32 {
@@ -144,7 +153,7 @@ impl Ledger {
     }
 
     /// Entries that name `sheet` and that its counts do not include.
-    fn pending(&self, sheet: &Sheet) -> Vec<&Entry> {
+    pub(super) fn pending(&self, sheet: &Sheet) -> Vec<&Entry> {
         // Counts without a number are the owner's own, and include all there was.
         let from = sheet
             .record
@@ -159,11 +168,7 @@ impl Ledger {
     pub fn settle(&self, sheet: &mut Sheet) -> Vec<ChipId> {
         let mut below = Vec::new();
         for entry in self.pending(sheet) {
-            for (chip, &count) in &entry.deed.chips {
-                if is_of(chip, sheet) {
-                    apply(sheet, entry.deed.kind, chip, count, &mut below);
-                }
-            }
+            apply_all(sheet, entry, &mut below);
             sheet.record.as_of = Some(entry.number);
         }
         below
@@ -247,8 +252,11 @@ impl Deed {
 
 /// What is on a page after `entry`.
 fn put_on(on: &mut BTreeMap<ChipId, i32>, entry: &Entry) {
+    let is_single = entry.deed.of.as_ref().is_some_and(|of| !of.slots.is_empty());
     let sign = match entry.deed.kind {
         Kind::Stuck => 1,
+        // All of it came off, whatever there was.
+        Kind::Lifted if !is_single => return on.clear(),
         Kind::Lifted | Kind::Torn => -1,
         Kind::Added | Kind::Counted => 0,
     };
@@ -259,13 +267,25 @@ fn put_on(on: &mut BTreeMap<ChipId, i32>, entry: &Entry) {
 }
 
 /// Whether a chip is one of `sheet`, by its name now or an earlier one.
-fn is_of(chip: &ChipId, sheet: &Sheet) -> bool {
+pub(super) fn is_of(chip: &ChipId, sheet: &Sheet) -> bool {
     chip.sheet == sheet.id || sheet.record.was.contains(&chip.sheet)
+}
+
+pub(super) fn apply_all(sheet: &mut Sheet, entry: &Entry, below: &mut Vec<ChipId>) {
+    for (chip, &count) in &entry.deed.chips {
+        if is_of(chip, sheet) {
+            apply(sheet, entry.deed.kind, chip, count, below);
+        }
+    }
 }
 
 fn apply(sheet: &mut Sheet, kind: Kind, chip: &ChipId, count: i32, below: &mut Vec<ChipId>) {
     let is_it = |letter: &Letter| letter.character == chip.character && letter.mark == chip.mark;
-    let left = sheet.letters.iter().find(|letter| is_it(letter)).map_or(0, |letter| i32::from(letter.left));
+    let left = i32::from(sheet.count_of(chip));
+    // Whoever counts anew makes good what was wrong before.
+    if kind == Kind::Counted {
+        below.retain(|other| other != chip);
+    }
     let after = match kind {
         Kind::Stuck => left - count,
         Kind::Lifted | Kind::Added => left + count,
@@ -326,9 +346,19 @@ mod tests {
         }
     }
 
+    fn off_slot_1(kind: Kind, chips: &[(&str, i32)]) -> Deed {
+        let mut deed = deed(kind, chips);
+        deed.of.as_mut().unwrap().slots.push(1);
+        deed
+    }
+
     fn ledger(deeds: &[Deed]) -> Ledger {
-        let entry =
-            |(number, deed): (u32, &Deed)| Entry { number, date: "2031-11-05".into(), deed: deed.clone() };
+        let entry = |(number, deed): (u32, &Deed)| Entry {
+            number,
+            date: "2031-11-05".into(),
+            deed: deed.clone(),
+            had: BTreeMap::new(),
+        };
         Ledger::new((1..).zip(deeds).map(entry).collect())
     }
 
@@ -336,8 +366,8 @@ mod tests {
     fn what_is_left_follows_and_follows_again() {
         let deeds = [
             deed(Kind::Stuck, &[("kelp/A", 2), ("other/E", 1)]),
-            deed(Kind::Lifted, &[("weed/A", 1)]),
-            deed(Kind::Torn, &[("kelp/A", 1)]),
+            off_slot_1(Kind::Lifted, &[("weed/A", 1)]),
+            off_slot_1(Kind::Torn, &[("kelp/A", 1)]),
             deed(Kind::Added, &[("kelp/B:red", 4)]),
             deed(Kind::Counted, &[("kelp/A", 7)]),
         ];
@@ -357,6 +387,11 @@ mod tests {
             on.iter().map(|(chip, count)| (chip.to_string(), *count)).collect::<Vec<_>>(),
             [("kelp/A".to_owned(), 1), ("other/E".to_owned(), 1)]
         );
+        let mut lifted = ledger;
+        let number = lifted.last() + 1;
+        let all = deed(Kind::Lifted, &[("other/E", 1)]);
+        lifted.push(Entry { number, date: "2031-11-06".into(), deed: all, had: BTreeMap::new() });
+        assert!(lifted.on_page("walk", "title").is_empty(), "all of it came off");
     }
 
     #[test]

@@ -2,6 +2,7 @@
 //!
 //! Must not know strips, pages or files.
 
+mod amiss;
 mod chip;
 mod form;
 mod ledger;
@@ -11,6 +12,7 @@ mod tally;
 
 mod holdings;
 
+pub use amiss::{EditedOver, Oddity, Order, in_order, shared_names};
 pub use chip::{Chip, ChipId, ChipIdError, ChipIx};
 pub use form::{Finish, Form, HeightOf};
 pub use holdings::Stash;

@@ -9,7 +9,20 @@ use oddment::app::ACTIONS;
 
 use super::shell::{Stash, oddment, of_repository, told};
 
-const COMMANDS: [&str; 7] = ["new", "check", "suggest", "order", "stash", "completions", "man"];
+const COMMANDS: [&str; 12] = [
+    "new",
+    "check",
+    "suggest",
+    "places",
+    "order",
+    "stash",
+    "count",
+    "stick",
+    "lift",
+    "mend",
+    "completions",
+    "man",
+];
 
 #[test]
 fn completions_name_every_command() {

@@ -9,6 +9,7 @@ mod crowd;
 mod documents;
 mod faults;
 mod keeping;
+mod mend;
 mod places;
 mod shell;
 mod suggest;

@@ -3,6 +3,8 @@
 //! Must not know how a deed is recorded.
 #![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 
+mod by_hand;
 mod history;
+mod mending;
 mod stage;
 mod stops;

@@ -85,7 +85,7 @@ impl Stage {
 
     /// The right to write. Nobody else wants it; but a test beside that starts a program has a copy of every open file,
     /// until that program begins.
-    fn lock(&self) -> StashLock {
+    pub(super) fn lock(&self) -> StashLock {
         let by = Instant::now() + Duration::from_secs(30);
         loop {
             match self.stash().ask_to_write().unwrap() {
@@ -98,8 +98,7 @@ impl Stage {
 
     /// As the next start has it: what was half done is finished.
     pub(super) fn start(&self) -> (StashLock, Loaded) {
-        let stash = self.stash();
-        let lock = self.lock();
+        let (stash, lock) = (self.stash(), self.lock());
         let loaded = stash.load().unwrap();
         stash.complete(&lock, &loaded).unwrap();
         let loaded = stash.load().unwrap();

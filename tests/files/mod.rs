@@ -7,6 +7,7 @@ mod any_table;
 mod broken;
 mod csv;
 mod folder;
+mod mend;
 mod round;
 mod seen;
 mod things;

@@ -41,7 +41,7 @@ fn an_empty_stash_offers_the_sample() {
     let empty = desk.beside().join("empty");
     let args = [OsStr::new("--stash"), empty.as_os_str()];
     let mut screen = Screen::start(&args, &[("TMPDIR", desk.beside().as_os_str())], SIZE);
-    screen.wait_for_text("Try the program on a sample stash?");
+    screen.wait_for_text("try the program on a sample stash");
     screen.keys("y");
     screen.wait_for_text("slot 3 of 11");
     screen.keys("q");
