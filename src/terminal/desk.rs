@@ -144,16 +144,16 @@ impl Desk {
         Ok(())
     }
 
-    fn save_then(&mut self, slug: String, then: &Then) -> Flow {
+    fn save_then(&mut self, slug: &str, then: &Then) -> Flow {
         if !self.may_save(Some(then)) {
             return Flow::On;
         }
         let taken_in = self.state.notice.take();
-        if let Err(error) = self.save(&slug) {
+        if let Err(error) = self.save(slug) {
             self.state.complain(error);
             return Flow::On;
         }
-        self.state.was_saved(slug.clone());
+        self.state.was_saved(slug.to_owned());
         if let Some(taken_in) = taken_in {
             self.state.say(format!("saved as {slug}; {}", taken_in.text));
         }
@@ -273,7 +273,7 @@ impl Program for Desk {
     fn effect(&mut self, effect: Effect) -> Flow {
         match effect {
             Effect::Leave => return Flow::End,
-            Effect::Save(slug, then) => return self.save_then(slug, &then),
+            Effect::Save(slug, then) => return self.save_then(&slug, &then),
             Effect::Open(slug) => self.open_plan(&slug),
             Effect::ListPlans => match self.folder.plan_files() {
                 Ok(files) => {

@@ -101,7 +101,7 @@ impl Stage {
         drop(lock);
         let after = self.files();
         for (name, old) in &before {
-            let is_part = name.ends_with(".part");
+            let is_part = std::path::Path::new(&name).extension().is_some_and(|kind| kind == "part");
             if after.get(name) != Some(old) && !is_part && !after.values().any(|new| new == old) {
                 let kept = fs::read(mended.kept.as_ref().unwrap().join(name)).unwrap();
                 assert_eq!(&kept, old, "{name}");

@@ -28,14 +28,13 @@ impl Desk {
             }
             // It is told first, and written anew when she asks again.
             PlanFileNow::Gone => was_gone,
-            // Saving fails by itself, and tells what is wrong with the file.
-            PlanFileNow::Unreadable => true,
             // She is to see first what stands there now.
             PlanFileNow::Reopened => {
                 self.outside.plan = PlanFileNow::AsKnown;
                 false
             }
-            PlanFileNow::AsKnown => true,
+            // Of a file that cannot be read saving fails by itself, and tells what is wrong with it.
+            PlanFileNow::Unreadable | PlanFileNow::AsKnown => true,
         }
     }
 
@@ -56,7 +55,7 @@ impl Desk {
 
     /// Looks at what the plan's file says now. What there is to say of it.
     pub(super) fn see_plan(&mut self) -> Option<Said> {
-        let Some(base) = self.outside.base.clone() else { return None };
+        let base = self.outside.base.clone()?;
         if !self.file.path().exists() {
             let is_news = self.outside.plan != PlanFileNow::Gone;
             self.outside.plan = PlanFileNow::Gone;

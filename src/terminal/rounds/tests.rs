@@ -263,8 +263,7 @@ fn idle(rounds: usize, news: &[bool], pace: Pace) -> String {
         idle.draw().unwrap();
         assert_eq!(idle.round(&events).unwrap(), None);
     }
-    let done = log.borrow().join(", ");
-    done
+    log.borrow().join(", ")
 }
 
 #[test]
