@@ -4,7 +4,8 @@
 
 use std::collections::BTreeMap;
 
-use super::ledger::{apply_all, is_of};
+use super::deed::is_of;
+use super::ledger::apply_all;
 use super::{ChipId, Deed, Entry, Kind, Ledger, Sheet, SheetId, Stash};
 
 /// A chip whose count was changed by hand over an entry that it does not include yet.
@@ -96,7 +97,9 @@ impl Stash {
     /// What the sheets count of `chips`, those of no sheet left out: what was there before they change.
     #[must_use]
     pub fn counts(&self, chips: &BTreeMap<ChipId, i32>) -> BTreeMap<ChipId, u16> {
-        let count = |chip: &ChipId| Some((chip.clone(), self.sheet(&chip.sheet)?.count_of(chip)));
+        let count = |chip: &ChipId| {
+            Some((chip.clone(), self.sheet(&chip.sheet)?.count_of(&chip.character, chip.mark.as_ref())))
+        };
         chips.keys().filter_map(count).collect()
     }
 
@@ -107,7 +110,10 @@ impl Stash {
         let count = |chip: &ChipId| {
             let sheet = self.sheet(&chip.sheet)?;
             sheet.record.as_of.filter(|&as_of| as_of >= number)?;
-            Some((ChipId { sheet: sheet.id.clone(), ..chip.clone() }, i32::from(sheet.count_of(chip))))
+            Some((
+                ChipId { sheet: sheet.id.clone(), ..chip.clone() },
+                i32::from(sheet.count_of(&chip.character, chip.mark.as_ref())),
+            ))
         };
         chips.keys().filter_map(count).collect()
     }
@@ -145,8 +151,12 @@ impl Ledger {
             let changes = entry.deed.kind != Kind::Torn;
             for (chip, &had) in entry.had.iter().filter(|(chip, _)| changes && is_of(chip, sheet)) {
                 let known = edited.iter().any(|other| other.chip == *chip);
-                if running.count_of(chip) != had && !known {
-                    edited.push(EditedOver { chip: chip.clone(), had, left: sheet.count_of(chip) });
+                if running.count_of(&chip.character, chip.mark.as_ref()) != had && !known {
+                    edited.push(EditedOver {
+                        chip: chip.clone(),
+                        had,
+                        left: sheet.count_of(&chip.character, chip.mark.as_ref()),
+                    });
                 }
             }
             apply_all(&mut running, entry, &mut Vec::new());

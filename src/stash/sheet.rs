@@ -132,10 +132,10 @@ impl Sheet {
         }
     }
 
-    /// How many are left of the letter that `chip` names, whatever sheet it names; 0 where there is no such letter.
+    /// How many are left of the letter with this character and mark; 0 where there is no such letter.
     #[must_use]
-    pub fn count_of(&self, chip: &super::ChipId) -> u16 {
-        let is_it = |letter: &&Letter| letter.character == chip.character && letter.mark == chip.mark;
+    pub fn count_of(&self, character: &Character, mark: Option<&Mark>) -> u16 {
+        let is_it = |letter: &&Letter| letter.character == *character && letter.mark.as_ref() == mark;
         self.letters.iter().find(is_it).map_or(0, |letter| letter.left)
     }
 
