@@ -41,7 +41,7 @@ impl StashFolder {
         for entry in &loaded.plans {
             let Some(plan) = &entry.plan else { continue };
             let page = entry.file.slug().as_str();
-            if let Some(plan) = brought_up(plan, page, &loaded.ledger) {
+            if let Some(plan) = brought_up(plan, page, &loaded.ledger, &loaded.stash) {
                 self.put(entry.file.path(), &plan, &loaded.colours)?;
                 done.push(format!("{page} was brought up to the ledger"));
             }

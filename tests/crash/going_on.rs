@@ -33,6 +33,13 @@ fn take_in(stash: &StashFolder, lock: &StashLock, name: &str) -> Result<u32, Rec
     stash.take_in(lock, &[sheet], deed(Kind::Added, &[]), DAY)
 }
 
+fn stick(stash: &StashFolder, lock: &StashLock) -> Result<bool, RecordError> {
+    let loaded = stash.load()?;
+    let file = stash.find_plan("walk")?;
+    let plan = stash.open_plan(&file, &loaded.colours, &loaded.stash)?.plan;
+    Ok(stash.stick(lock, (&file, &plan, 0), DAY, &loaded.colours)?.is_some())
+}
+
 #[test]
 fn a_sheet_that_was_not_taken_in_does_not_come_with_the_next_deed() {
     let stage = Stage::new();
@@ -92,4 +99,40 @@ fn a_ledger_that_is_written_but_perhaps_does_not_last_is_no_ledger_without_the_d
     assert!(matches!(failed, RecordError::Unfinished(5, _)), "{failed}");
     drop(lock);
     assert_eq!(stage.seen().counts["kelp/A"], 4);
+}
+
+#[test]
+fn sticking_again_what_was_recorded_and_not_marked_only_marks_it() {
+    let stage = Stage::new();
+    let (lock, _) = stage.start();
+    let failed = stick(&forbidden(&stage, Step::Rename, "pages/walk.toml"), &lock).unwrap_err();
+    assert!(matches!(failed, RecordError::Unfinished(5, _)), "{failed}");
+    assert!(stick(&stage.stash(), &lock).unwrap());
+    assert_eq!(stage.stash().load().unwrap().ledger.last(), 5, "nothing is recorded twice");
+    drop(lock);
+    let seen = stage.seen();
+    assert_eq!((seen.counts["kelp/A"], seen.counts["kelp/L"]), (1, 1));
+    assert_eq!(seen.plan.unwrap().strips()[0].stuck, Some(5));
+}
+
+#[test]
+fn a_new_plan_of_an_old_name_has_none_of_its_letters_down() {
+    let stage = Stage::new();
+    let (lock, _) = stage.start();
+    assert!(stick(&stage.stash(), &lock).unwrap());
+    let path = stage.path().join("pages/walk.toml");
+    fs::remove_file(&path).unwrap();
+    let other = "[[strip]]\nwording = \"AN\"\n\n[[strip.letter]]\nslot = 1\nchip = \"kelp/A\"\n[[strip.letter]]\nslot = 2\nchip = \
+                 \"oars/N\"\n";
+    fs::write(&path, other).unwrap();
+    drop(lock);
+    let (lock, loaded) = stage.start();
+    let strip = &loaded.plans[0].plan.as_ref().unwrap().strips()[0];
+    assert_eq!(strip.stuck, None, "{strip:?}");
+    assert_eq!(fs::read_to_string(&path).unwrap(), other);
+    // It can be stuck down itself, and its letters are counted off.
+    assert!(stick(&stage.stash(), &lock).unwrap());
+    drop(lock);
+    let seen = stage.seen();
+    assert_eq!((seen.counts["kelp/A"], seen.counts["oars/N"]), (0, 1));
 }
