@@ -43,32 +43,8 @@ impl StashFolder {
     /// # Errors
     /// When the stash has not what it takes, which changes nothing; or when a file cannot be read or written: what is done
     /// by then is whole, and the rest is finished at the next start.
-    pub fn record(&self, _: &StashLock, deed: Deed, date: &str) -> Result<u32, RecordError> {
-        let loaded = self.load()?;
-        if loaded.is_ledger_damaged {
-            return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
-        }
-        let text = self.ledger_text()?;
-        let deed = Deed { chips: by_present_names(&deed, &loaded.stash), ..deed };
-        let sheets: Vec<SheetId> = deed.sheets().cloned().collect();
-        ask_first(&loaded, &sheets)?;
-        deed.check(&loaded.stash)?;
-        let number = loaded.ledger.next_number(&loaded.stash);
-        let had = loaded.stash.counts(&deed.chips);
-        let entry = Entry { number, date: date.to_owned(), deed, had };
-        // Counts without a number are the owner's own. They get one first: else a start after a crash between the ledger
-        // and the sheet would take the new entry for one that they include.
-        for id in &sheets {
-            self.write_counts(id, &loaded.ledger, Some(number - 1), &loaded.colours)?;
-        }
-        self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
-        let mut ledger = loaded.ledger;
-        ledger.push(entry);
-        for id in &sheets {
-            let counts = self.write_counts(id, &ledger, None, &loaded.colours);
-            counts.map_err(|error| RecordError::Unfinished(number, error))?;
-        }
-        Ok(number)
+    pub fn record(&self, lock: &StashLock, deed: Deed, date: &str) -> Result<u32, RecordError> {
+        self.record_on(lock, self.load()?, (&[], deed), date)
     }
 
     /// Makes new sheets with their letters, all of them or none, as one entry of the ledger. Gives back its number.
@@ -77,27 +53,37 @@ impl StashFolder {
     /// When there is a sheet of that name, or a file cannot be written.
     pub fn take_in(
         &self,
-        _: &StashLock,
+        lock: &StashLock,
         sheets: &[Sheet],
         more: Deed,
         date: &str,
     ) -> Result<u32, RecordError> {
-        let loaded = self.load()?;
+        self.record_on(lock, self.load()?, (sheets, more), date)
+    }
+
+    /// Records a deed, and new sheets with it, on a stash that was just read.
+    pub(super) fn record_on(
+        &self,
+        _: &StashLock,
+        loaded: Loaded,
+        (sheets, deed): (&[Sheet], Deed),
+        date: &str,
+    ) -> Result<u32, RecordError> {
         if loaded.is_ledger_damaged {
             return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
         }
         let text = self.ledger_text()?;
-        if let Some(there) = sheets.iter().find(|sheet| self.sheet_path(&sheet.id).exists()) {
-            return Err(FilesError::SheetThere(there.id.to_string()).into());
-        }
-        let mut chips = by_present_names(&more, &loaded.stash);
-        if !chips.is_empty() {
-            Deed { chips: chips.clone(), ..more.clone() }.check(&loaded.stash)?;
-        }
-        let known: Vec<SheetId> = Deed { chips: chips.clone(), ..more.clone() }.sheets().cloned().collect();
+        self.are_free(sheets, &loaded.stash)?;
+        let mut deed = Deed { chips: loaded.stash.by_present_names(&deed.chips), ..deed };
+        let known: Vec<SheetId> = deed.sheets().cloned().collect();
         ask_first(&loaded, &known)?;
-        let had = loaded.stash.counts(&chips);
+        if sheets.is_empty() || !deed.chips.is_empty() {
+            deed.check(&loaded.stash)?;
+        }
         let number = loaded.ledger.next_number(&loaded.stash);
+        let had = loaded.stash.counts(&deed.chips);
+        // Counts without a number are the owner's own. They get one first: else a start after a crash between the ledger
+        // and the sheet would take the new entry for one that they include.
         for id in &known {
             self.write_counts(id, &loaded.ledger, Some(number - 1), &loaded.colours)?;
         }
@@ -105,21 +91,12 @@ impl StashFolder {
         for sheet in sheets {
             let mut whole = sheet.clone();
             whole.record.as_of = Some(number);
-            self.disk.replace(
-                &self.waiting_path(&sheet.id, number),
-                new_sheet_text(&whole, &loaded.colours).as_bytes(),
-            )?;
-            for letter in &sheet.letters {
-                let chip = crate::stash::ChipId {
-                    sheet: sheet.id.clone(),
-                    character: letter.character.clone(),
-                    mark: letter.mark.clone(),
-                };
-                chips.insert(chip, i32::from(letter.left));
-            }
+            let text = new_sheet_text(&whole, &loaded.colours);
+            self.disk.replace(&self.waiting_path(&sheet.id, number), text.as_bytes())?;
+            deed.chips.extend(Deed::as_it_is(sheet).chips);
         }
-        let entry = Entry { number, date: date.to_owned(), deed: Deed { chips, ..more }, had };
-        self.disk.replace(&self.path().join(LEDGER), with_entry(&text, &entry).as_bytes())?;
+        let entry = Entry { number, date: date.to_owned(), deed, had };
+        self.write_entry(&text, &entry)?;
         let mut ledger = loaded.ledger;
         ledger.push(entry);
         let unfinished = |error| RecordError::Unfinished(number, error);
@@ -131,6 +108,32 @@ impl StashFolder {
             self.write_counts(id, &ledger, None, &loaded.colours).map_err(unfinished)?;
         }
         Ok(number)
+    }
+
+    /// Whether no sheet has, or had, the name of any of these: what the ledger tells of an earlier name is told of the
+    /// sheet that had it.
+    fn are_free(&self, sheets: &[Sheet], stash: &Stash) -> Result<(), FilesError> {
+        for Sheet { id, .. } in sheets {
+            if self.sheet_path(id).exists() {
+                return Err(FilesError::SheetThere(id.to_string()));
+            }
+            if let Some(other) = stash.sheet(id) {
+                return Err(FilesError::SheetWas(other.id.to_string(), id.to_string()));
+            }
+        }
+        Ok(())
+    }
+
+    /// Adds an entry to the ledger, whose text is `old`.
+    fn write_entry(&self, old: &str, entry: &Entry) -> Result<(), RecordError> {
+        let new = with_entry(old, entry);
+        self.disk.replace(&self.path().join(LEDGER), new.as_bytes()).map_err(|error| {
+            // The last step is to make the name last. Where that alone fails, the entry is there.
+            match self.ledger_text() {
+                Ok(there) if there == new => RecordError::Unfinished(entry.number, error),
+                _ => error.into(),
+            }
+        })
     }
 
     /// Writes the fields of a sheet that is there; its counts and its number stay as the file has them.
@@ -207,19 +210,6 @@ impl StashFolder {
     fn waiting_path(&self, id: &SheetId, number: u32) -> PathBuf {
         self.path().join("sheets").join(format!(".waiting-{number}-{id}"))
     }
-}
-
-/// The chips of a deed by the present names of their sheets; counts of one chip under two names are added.
-fn by_present_names(deed: &Deed, stash: &Stash) -> BTreeMap<crate::stash::ChipId, i32> {
-    let mut chips = BTreeMap::new();
-    for (chip, count) in &deed.chips {
-        let mut chip = chip.clone();
-        if let Some(sheet) = stash.sheet(&chip.sheet) {
-            chip.sheet = sheet.id.clone();
-        }
-        *chips.entry(chip).or_default() += count;
-    }
-    chips
 }
 
 /// Nothing is recorded of a sheet of which the owner has to be asked something first.

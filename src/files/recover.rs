@@ -5,7 +5,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use crate::stash::SheetId;
+use crate::stash::{Ledger, SheetId};
 
 use super::error::FilesError;
 use super::folder::StashFolder;
@@ -26,12 +26,13 @@ impl StashFolder {
             return Ok(done);
         }
         for (path, id, number) in self.waiting() {
-            if loaded.ledger.entry(number).is_some() && !self.sheet_path(&id).exists() {
+            if !comes_with(&loaded.ledger, &id, number) {
+                self.disk.remove(&path)?;
+            } else if !self.sheet_path(&id).exists() {
                 self.disk.rename(&path, &self.sheet_path(&id))?;
                 done.push(format!("the new sheet {id} was taken in"));
-            } else {
-                self.disk.remove(&path)?;
             }
+            // Beside one of its name, made by hand meanwhile, it waits: mending keeps a copy of it.
         }
         for Behind { sheet: id, .. } in loaded.behind.iter().filter(|behind| behind.question.is_none()) {
             self.write_counts(id, &loaded.ledger, None, &loaded.colours)?;
@@ -40,7 +41,7 @@ impl StashFolder {
         for entry in &loaded.plans {
             let Some(plan) = &entry.plan else { continue };
             let page = entry.file.slug().as_str();
-            if let Some(plan) = brought_up(plan, page, &loaded.ledger) {
+            if let Some(plan) = brought_up(plan, page, &loaded.ledger, &loaded.stash) {
                 self.put(entry.file.path(), &plan, &loaded.colours)?;
                 done.push(format!("{page} was brought up to the ledger"));
             }
@@ -60,4 +61,10 @@ impl StashFolder {
         waiting.sort();
         waiting
     }
+}
+
+/// Whether a new sheet that waits for the entry `number` came with it. An entry of that number that does not speak of the
+/// sheet was written after the sheet could not be taken in.
+pub(super) fn comes_with(ledger: &Ledger, id: &SheetId, number: u32) -> bool {
+    ledger.entry(number).is_some_and(|entry| entry.deed.sheets().any(|sheet| sheet == id))
 }

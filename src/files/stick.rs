@@ -6,10 +6,11 @@ use std::collections::BTreeMap;
 
 use crate::measure::ColourNames;
 use crate::plan::Plan;
-use crate::stash::{ChipId, Entry, Kind, Ledger};
+use crate::stash::{ChipId, Entry, Kind, Ledger, Stash};
 use crate::title::{Edit, Stood};
 
 use super::folder::StashFolder;
+use super::load::Loaded;
 use super::lock::StashLock;
 use super::page_plans::PlanFile;
 use super::record::{RecordError, deed_of};
@@ -27,7 +28,8 @@ pub enum Lift<'a> {
 
 impl StashFolder {
     /// Sticks down the letters of one strip of `plan` that are not down yet, and marks the plan, which is saved. `None`,
-    /// and nothing happens, where all of them are down already.
+    /// and nothing happens, where all of them are down already. What was recorded of the plan and could not be marked is only
+    /// marked: to do it again counts nothing twice.
     ///
     /// # Errors
     /// When the stash lacks a letter, or a file cannot be read or written.
@@ -38,20 +40,24 @@ impl StashFolder {
         date: &str,
         colours: &ColourNames,
     ) -> Result<Option<Plan>, RecordError> {
+        let loaded = self.load()?;
+        let page = file.slug().as_str();
+        let caught_up = caught_up(plan, page, &loaded);
+        let plan = caught_up.as_ref().unwrap_or(plan);
         let Some(strip) = plan.strips().get(place) else { return Ok(None) };
         let chips = counted(strip.spoken_for());
         let things = (0..strip.len()).any(|slot| strip.letter(slot).is_some() && !strip.is_down(slot));
         if chips.is_empty() && !things {
-            return Ok(None);
+            return self.keep_caught_up(file, caught_up, colours);
         }
-        let (page, role) = (file.slug().as_str(), strip.role().as_str());
+        let role = strip.role().as_str();
         let is_recorded = !chips.is_empty();
         let number = if chips.is_empty() {
             // Only things by hand: nothing is taken off the stash, and the strip is on the page all the same. All that was
             // told of it earlier is over.
-            strip.stuck.map_or_else(|| Ok::<_, RecordError>(self.load()?.ledger.last()), Ok)?
+            strip.stuck.unwrap_or_else(|| loaded.ledger.last())
         } else {
-            self.record(lock, deed_of(Kind::Stuck, page, role, &[], chips), date)?
+            self.record_on(lock, loaded, (&[], deed_of(Kind::Stuck, page, role, &[], chips)), date)?
         };
         let marked = marked(plan, place, number);
         self.save_marked(file, &marked, colours, is_recorded.then_some(number))?;
@@ -71,6 +77,10 @@ impl StashFolder {
         date: &str,
         colours: &ColourNames,
     ) -> Result<Option<Plan>, RecordError> {
+        let loaded = self.load()?;
+        let page = file.slug().as_str();
+        let caught_up = caught_up(plan, page, &loaded);
+        let plan = caught_up.as_ref().unwrap_or(plan);
         let Some(strip) = plan.strips().get(place) else { return Ok(None) };
         let all: Vec<usize> = (0..strip.len()).collect();
         let (kind, slots, told): (Kind, &[usize], &[usize]) = match lift {
@@ -80,18 +90,32 @@ impl StashFolder {
         };
         let down: Vec<usize> = slots.iter().copied().filter(|&slot| strip.is_down(slot)).collect();
         if down.is_empty() {
-            return Ok(None);
+            return self.keep_caught_up(file, caught_up, colours);
         }
         let chips = counted(down.iter().filter_map(|&slot| strip.letter(slot)?.chip()));
         let is_recorded = !chips.is_empty();
         let number = if chips.is_empty() {
             strip.stuck.unwrap_or(0)
         } else {
-            self.record(lock, deed_of(kind, file.slug().as_str(), strip.role().as_str(), told, chips), date)?
+            let deed = deed_of(kind, page, strip.role().as_str(), told, chips);
+            self.record_on(lock, loaded, (&[], deed), date)?
         };
         let lifted = if told.is_empty() { freed(plan, place) } else { emptied(plan, place, &down, number) };
         self.save_marked(file, &lifted, colours, is_recorded.then_some(number))?;
         Ok(Some(lifted))
+    }
+
+    /// Saves a plan that was only behind the ledger, if it was.
+    fn keep_caught_up(
+        &self,
+        file: &PlanFile,
+        caught_up: Option<Plan>,
+        colours: &ColourNames,
+    ) -> Result<Option<Plan>, RecordError> {
+        if let Some(plan) = &caught_up {
+            self.save_plan(file, plan, colours)?;
+        }
+        Ok(caught_up)
     }
 
     /// Saves a plan after what became of it was recorded as that entry, if it was.
@@ -154,29 +178,53 @@ fn changed(
     plan
 }
 
+/// `plan`, called `page`, as the ledger has it; `None` where it is so already, or where the ledger is damaged.
+fn caught_up(plan: &Plan, page: &str, loaded: &Loaded) -> Option<Plan> {
+    if loaded.is_ledger_damaged { None } else { brought_up(plan, page, &loaded.ledger, &loaded.stash) }
+}
+
 /// `plan`, called `page`, as the ledger has it; `None` where it is so already. A strip that was stuck down under another
-/// name of its plan is left as it is.
-pub(super) fn brought_up(plan: &Plan, page: &str, ledger: &Ledger) -> Option<Plan> {
+/// name of its plan is left as it is, and so is one that has other letters than the ledger tells of: that is another plan
+/// of an old name, or was changed by hand.
+pub(super) fn brought_up(plan: &Plan, page: &str, ledger: &Ledger, stash: &Stash) -> Option<Plan> {
     let mut now = plan.clone();
     for (place, strip) in plan.strips().iter().enumerate() {
         let role = strip.role().as_str();
         // A strip that is not stuck down includes all up to the last time when nothing of it was on the page.
         let included = strip.stuck.unwrap_or_else(|| ledger.last_off(page, role));
         for entry in ledger.about(page, role).filter(|entry| entry.number > included) {
-            now = with_entry(&now, place, entry);
+            now = with_entry(&now, place, entry, stash);
         }
     }
     (now != *plan).then_some(now)
 }
 
 /// `plan` with what an entry did to one of its strips.
-fn with_entry(plan: &Plan, place: usize, entry: &Entry) -> Plan {
+fn with_entry(plan: &Plan, place: usize, entry: &Entry, stash: &Stash) -> Plan {
+    let strip = &plan.strips()[place];
     let slots = entry.deed.of.iter().flat_map(|of| &of.slots);
     let slots: Vec<usize> = slots.filter_map(|&slot| usize::try_from(slot).ok()?.checked_sub(1)).collect();
+    let told = stash.by_present_names(&entry.deed.chips);
+    let present = |chips: BTreeMap<ChipId, i32>| stash.by_present_names(&chips);
+    let down = |slots: &[usize]| {
+        let down = slots.iter().filter(|&&slot| strip.is_down(slot));
+        present(counted(down.filter_map(|&slot| strip.letter(slot)?.chip())))
+    };
     match entry.deed.kind {
-        Kind::Stuck => marked(plan, place, entry.number),
+        Kind::Stuck if present(counted(strip.spoken_for())) == told => marked(plan, place, entry.number),
+        Kind::Stuck => {
+            let down = down(&(0..strip.len()).collect::<Vec<_>>());
+            // They are down already, by an entry that had another number then.
+            if !told.is_empty()
+                && told.iter().all(|(chip, count)| down.get(chip).is_some_and(|there| there >= count))
+            {
+                changed(plan, place, Some(entry.number), |_, stood| Some(stood.clone()))
+            } else {
+                plan.clone()
+            }
+        }
         Kind::Lifted | Kind::Torn if slots.is_empty() => freed(plan, place),
-        Kind::Lifted | Kind::Torn => emptied(plan, place, &slots, entry.number),
-        Kind::Added | Kind::Counted => plan.clone(),
+        Kind::Lifted | Kind::Torn if down(&slots) == told => emptied(plan, place, &slots, entry.number),
+        Kind::Lifted | Kind::Torn | Kind::Added | Kind::Counted => plan.clone(),
     }
 }

@@ -87,6 +87,17 @@ pub fn shared_names(sheets: &[Sheet]) -> Vec<(SheetId, SheetId, SheetId)> {
 }
 
 impl Stash {
+    /// `chips` by the present names of their sheets; counts of one chip under two names are added.
+    #[must_use]
+    pub fn by_present_names(&self, chips: &BTreeMap<ChipId, i32>) -> BTreeMap<ChipId, i32> {
+        let mut present = BTreeMap::new();
+        for (chip, count) in chips {
+            let sheet = self.sheet(&chip.sheet).map_or(&chip.sheet, |sheet| &sheet.id);
+            *present.entry(ChipId { sheet: sheet.clone(), ..chip.clone() }).or_default() += count;
+        }
+        present
+    }
+
     /// Whether all counts of the sheets that `chips` are on include the entry `number`, as far as the stash has the sheets.
     #[must_use]
     pub fn includes(&self, number: u32, chips: &BTreeMap<ChipId, i32>) -> bool {

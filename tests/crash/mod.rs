@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 
 mod by_hand;
+mod going_on;
 mod history;
 mod mending;
 mod stage;

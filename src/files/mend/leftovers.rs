@@ -7,6 +7,7 @@ use std::fs;
 use crate::files::disk::is_half_written;
 use crate::files::error::FilesError;
 use crate::files::folder::StashFolder;
+use crate::files::recover::comes_with;
 
 use super::kept_aside::KEPT_ASIDE;
 use super::{Ailment, Change, Look, Outlook, named};
@@ -16,11 +17,17 @@ impl StashFolder {
     pub(super) fn mend_waiting(&self, outlook: &Outlook, look: &mut Look) -> Result<(), FilesError> {
         for (path, id, number) in self.waiting() {
             let file = self.called(&path);
-            let has_entry = outlook.mended.entry(number).is_some();
+            let has_entry = comes_with(&outlook.mended, &id, number);
             let to = self.sheet_path(&id);
             let (what, will, change) = if has_entry && !to.exists() {
                 let what = format!("the new sheet {id} of entry {number} was not taken in yet");
                 (what, format!("takes it in as {}", self.called(&to)), Change::Rename(path, to))
+            } else if has_entry {
+                let what = format!(
+                    "it is the new sheet {id} as it was counted in; {} was made otherwise meanwhile",
+                    self.called(&to)
+                );
+                (what, "keeps a copy aside and takes it away".into(), Change::Remove(path))
             } else {
                 let what =
                     format!("it was left by a program that was stopped before it took the new sheet {id} in");

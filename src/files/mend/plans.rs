@@ -50,7 +50,7 @@ impl StashFolder {
         for (entry, plan) in readable(loaded) {
             let file = self.called(entry.file.path());
             let page = entry.file.slug().as_str();
-            if let Some(now) = brought_up(plan, page, &outlook.mended)
+            if let Some(now) = brought_up(plan, page, &outlook.mended, &outlook.stash)
                 && let Ok(old) = fs::read_to_string(entry.file.path())
                 && let Ok(text) = write_plan(&old, &now, &loaded.colours)
             {
@@ -74,14 +74,7 @@ fn readable(loaded: &Loaded) -> impl Iterator<Item = (&PlanEntry, &Plan)> {
 /// The letters of a strip that are stuck down, by their sheets' present names.
 fn down(strip: &Strip, stash: &Stash) -> BTreeMap<ChipId, i32> {
     let down = (0..strip.len()).filter(|&slot| strip.is_down(slot));
-    let chips: Vec<ChipId> =
-        down.filter_map(|slot| Some(present(strip.letter(slot)?.chip()?, stash))).collect();
-    counted(chips.iter())
-}
-
-fn present(chip: &ChipId, stash: &Stash) -> ChipId {
-    let sheet = stash.sheet(&chip.sheet).map_or(&chip.sheet, |sheet| &sheet.id);
-    ChipId { sheet: sheet.clone(), ..chip.clone() }
+    stash.by_present_names(&counted(down.filter_map(|slot| strip.letter(slot)?.chip())))
 }
 
 /// Letters of a strip that are not down and that no sheet has.
@@ -125,10 +118,7 @@ fn stranger(strip: &Strip, page: &str, loaded: &Loaded, outlook: &Outlook) -> Op
         let how = format!("if it is a copy of {}, take the line stuck = {number} out of it", of.page);
         return is_there.then_some((what, how));
     }
-    let mut known: BTreeMap<ChipId, i32> = BTreeMap::new();
-    for (chip, count) in outlook.mended.on_page(page, &of.role) {
-        *known.entry(present(&chip, &outlook.stash)).or_default() += count;
-    }
+    let known = outlook.stash.by_present_names(&outlook.mended.on_page(page, &of.role));
     (known != chips).then(|| {
         let what = format!(
             "its {role} has other letters stuck down than the ledger: {}; the ledger has {}",
