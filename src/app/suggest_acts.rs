@@ -65,6 +65,7 @@ impl State {
         match action {
             Action::StopSuggesting | Action::StopOneMore => self.is_working(),
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
+            Action::ToFields => self.focus() != super::focus::Focus::Fields,
             Action::Help => !matches!(self.over, Over::Help(..)),
             _ => true,
         }
