@@ -4,7 +4,8 @@
 
 use std::collections::BTreeMap;
 
-use super::ledger::{apply_all, is_of};
+use super::deed::is_of;
+use super::ledger::apply_all;
 use super::{ChipId, Deed, Entry, Kind, Ledger, Sheet, SheetId, Stash};
 
 /// A chip whose count was changed by hand over an entry that it does not include yet.

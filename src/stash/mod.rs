@@ -4,19 +4,20 @@
 
 mod amiss;
 mod chip;
+mod deed;
 mod form;
+mod holdings;
 mod ledger;
 mod sheet;
 mod slug;
 mod tally;
 
-mod holdings;
-
 pub use amiss::{EditedOver, Oddity, Order, in_order, shared_names};
 pub use chip::{Chip, ChipId, ChipIdError, ChipIx};
+pub use deed::{Deed, Kind, MOST_LEFT, OfStrip, Refusal};
 pub use form::{Finish, Form, HeightOf};
 pub use holdings::Stash;
-pub use ledger::{Deed, Entry, Kind, Ledger, MOST_LEFT, OfStrip, Refusal};
+pub use ledger::{Entry, Ledger};
 pub use sheet::{Label, Letter, Make, Paint, Record, Sheet, Size};
 pub use slug::{Mark, SheetId, SlugError};
 pub use tally::{Lot, Tally, TallyError};

@@ -132,13 +132,6 @@ impl Sheet {
         }
     }
 
-    /// How many are left of the letter that `chip` names, whatever sheet it names; 0 where there is no such letter.
-    #[must_use]
-    pub fn count_of(&self, chip: &super::ChipId) -> u16 {
-        let is_it = |letter: &&Letter| letter.character == chip.character && letter.mark == chip.mark;
-        self.letters.iter().find(is_it).map_or(0, |letter| letter.left)
-    }
-
     /// Letters left in all.
     #[must_use]
     pub fn left(&self) -> u32 {
