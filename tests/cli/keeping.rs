@@ -273,3 +273,13 @@ fn changes_on_the_bench_that_nobody_saved_are_not_written_over() {
         refused(&stash, &[command, "quay"], 2, "quay has changes that were never saved");
     }
 }
+
+#[test]
+fn strips_that_are_too_much_together_are_refused_together() {
+    let stash = stash();
+    // One for the title, and none for the subtitle then.
+    done(stash.run(&["count", "tin", "AA", "--take"]));
+    refused(&stash, &["stick", "quay"], 1, "the stash has too few letters: tin/A: 2 asked for, 1 left");
+    // One of them can be.
+    done(stash.run(&["stick", "quay", "--strip", "title"]));
+}
