@@ -41,7 +41,7 @@ impl StashFolder {
         colours: &ColourNames,
     ) -> Result<Option<Plan>, RecordError> {
         let loaded = self.load()?;
-        let page = file.slug().as_str();
+        let page = &self.page_name(file);
         let caught_up = caught_up(plan, page, &loaded);
         let plan = caught_up.as_ref().unwrap_or(plan);
         let Some(strip) = plan.strips().get(place) else { return Ok(None) };
@@ -78,7 +78,7 @@ impl StashFolder {
         colours: &ColourNames,
     ) -> Result<Option<Plan>, RecordError> {
         let loaded = self.load()?;
-        let page = file.slug().as_str();
+        let page = &self.page_name(file);
         let caught_up = caught_up(plan, page, &loaded);
         let plan = caught_up.as_ref().unwrap_or(plan);
         let Some(strip) = plan.strips().get(place) else { return Ok(None) };

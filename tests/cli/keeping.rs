@@ -283,3 +283,19 @@ fn strips_that_are_too_much_together_are_refused_together() {
     // One of them can be.
     done(stash.run(&["stick", "quay", "--strip", "title"]));
 }
+
+#[test]
+fn a_plan_elsewhere_is_not_the_one_of_its_name_in_the_stash() {
+    let stash = stash();
+    let elsewhere = stash.path().parent().unwrap().join("quay.toml");
+    fs::write(&elsewhere, PAGE).unwrap();
+    let file = elsewhere.to_str().unwrap();
+    done(stash.run(&["stick", file, "--strip", "subtitle"]));
+    // The next start brings what it finds up to the ledger.
+    done(stash.run(&["count", "tin", "Q"]));
+    assert_eq!(stash.read("pages/quay.toml"), PAGE);
+    done(stash.run(&["stick", "quay", "--strip", "subtitle"]));
+    assert!(stash.read("sheets/tin.toml").contains("A = 1  "), "{}", stash.read("sheets/tin.toml"));
+    done(stash.run(&["lift", file]));
+    assert!(stash.read("sheets/tin.toml").contains("A = 2  "), "{}", stash.read("sheets/tin.toml"));
+}
