@@ -119,7 +119,7 @@ fn told(plan: &Plan, place: usize, letters: usize) -> StripAnswer {
 
 /// The answer is no.
 fn no(why: &str) -> Result<ExitCode> {
-    super::say::say_no(why)?;
+    super::say::say_beside(why)?;
     Ok(ExitCode::from(1))
 }
 

@@ -299,3 +299,19 @@ fn a_plan_elsewhere_is_not_the_one_of_its_name_in_the_stash() {
     done(stash.run(&["lift", file]));
     assert!(stash.read("sheets/tin.toml").contains("A = 2  "), "{}", stash.read("sheets/tin.toml"));
 }
+
+#[test]
+fn what_a_crash_left_is_finished_and_told() {
+    let stash = stash();
+    let sheet = SHEET.replace("height =", "as_of = 0\nheight =");
+    stash.write("sheets/tin.toml", &sheet);
+    let entry = "[[entry]]\nnumber = 1\ndate = \"2031-11-05\"\nkind = \"added\"\nchips = { \"tin/A\" = 1 }\nhad = { \"tin/A\" = 3 }\n";
+    stash.write("ledger.toml", entry);
+    let told = stash.run(&["count", "tin", "Q"]);
+    assert_eq!(told.code, 0, "{}", told.err);
+    assert_eq!(
+        told.err,
+        "oddment: finished what was left half done: the counts of tin were brought up to the ledger\n"
+    );
+    assert!(stash.read("sheets/tin.toml").contains("A = 4  "));
+}
