@@ -12,7 +12,7 @@ use crate::files::{Ailment, Cure, Mended, StashFolder};
 
 use super::args::{Args, Mend};
 use super::opened::right_to_mend;
-use super::say::{answer_json, answer_words, say_no};
+use super::say::{answer_json, answer_words, say_beside};
 use super::today::today;
 
 #[derive(Serialize)]
@@ -58,7 +58,7 @@ fn look(folder: &StashFolder, write: bool) -> Result<Mended> {
         return Ok(folder.mend(&lock, &today())?);
     }
     if folder.is_held() {
-        say_no("another oddment has this stash open; what it writes just now may be told as half done")?;
+        say_beside("another oddment has this stash open; what it writes just now may be told as half done")?;
     }
     Ok(Mended { found: folder.ailments(&today())?, is_written: false, kept: None })
 }

@@ -11,7 +11,7 @@ use crate::files::{Access, FilesError, Loaded, PlanFile, Problems, StashFolder, 
 use crate::plan::Plan;
 
 use super::args::Args;
-use super::say::{Fault, warn};
+use super::say::{Fault, say_beside, warn};
 
 /// A plan, the stash, and the scene it is judged in.
 #[derive(Debug)]
@@ -62,6 +62,9 @@ pub(super) fn writer(folder: &StashFolder) -> Result<(StashLock, Loaded)> {
     let lock = right_to_write(folder)?;
     let loaded = folder.load()?;
     let done = folder.complete(&lock, &loaded)?;
+    for what in &done {
+        say_beside(&format!("finished what was left half done: {what}"))?;
+    }
     let loaded = if done.is_empty() { loaded } else { folder.load()? };
     Ok((lock, loaded))
 }

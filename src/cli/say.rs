@@ -43,8 +43,8 @@ pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
     answer(&(serde_json::to_string(object)? + "\n"))
 }
 
-/// Says on standard error that the answer is no, and why.
-pub(super) fn say_no(why: &str) -> Result<()> {
+/// Says something beside the answer, on standard error: why it is no, or what was finished first.
+pub(super) fn say_beside(why: &str) -> Result<()> {
     quiet(writeln!(io::stderr(), "oddment: {}", escaped(why)))
 }
 
@@ -52,7 +52,7 @@ pub(super) fn say_no(why: &str) -> Result<()> {
 pub(super) fn refused(error: RecordError) -> Result<ExitCode> {
     match error {
         RecordError::Refused(refusal) => {
-            say_no(&refusal.to_string())?;
+            say_beside(&refusal.to_string())?;
             Ok(ExitCode::from(1))
         }
         RecordError::Files(error) => Err(error.into()),

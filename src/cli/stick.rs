@@ -9,7 +9,7 @@ use anyhow::Result;
 use serde::Serialize;
 
 use crate::checks::{judge, obstacle};
-use crate::files::Lift;
+use crate::files::{Lift, check_together};
 use crate::plan::Plan;
 
 use super::args::{Args, LiftArgs, Stick};
@@ -40,6 +40,9 @@ pub(super) fn stick(args: &Args, stick: &Stick) -> Result<ExitCode> {
     let verdict = judge(&plan, &opened.shelf.stash, &opened.shelf.scene);
     if let Some(why) = obstacle(&plan, &verdict, &places) {
         return no(&why);
+    }
+    if let Err(refusal) = check_together(&opened.shelf.stash, &plan, &places) {
+        return no(&refusal.to_string());
     }
     let mut strips = Vec::new();
     for place in places {
@@ -116,7 +119,7 @@ fn told(plan: &Plan, place: usize, letters: usize) -> StripAnswer {
 
 /// The answer is no.
 fn no(why: &str) -> Result<ExitCode> {
-    super::say::say_no(why)?;
+    super::say::say_beside(why)?;
     Ok(ExitCode::from(1))
 }
 

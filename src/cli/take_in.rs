@@ -16,7 +16,7 @@ use crate::stash::{ChipId, Sheet, Stash};
 
 use super::args::{Args, TakeIn};
 use super::opened::writer;
-use super::say::{Fault, answer_json, answer_words, refused, say_no, so_many};
+use super::say::{Fault, answer_json, answer_words, refused, say_beside, so_many};
 use super::today::today;
 
 #[derive(Serialize)]
@@ -51,7 +51,7 @@ pub(super) fn run(args: &Args, take: &TakeIn) -> Result<ExitCode> {
     let loaded = folder.load()?;
     let intake = read_csv(&called, &text, &loaded).map_err(|faults| told(&faults))?;
     if intake.is_empty() {
-        say_no(&format!("{called} holds no letter; there is nothing to take in"))?;
+        say_beside(&format!("{called} holds no letter; there is nothing to take in"))?;
         return Ok(ExitCode::from(1));
     }
     if take.only_tell {

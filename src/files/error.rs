@@ -60,6 +60,11 @@ pub enum FilesError {
     /// A sheet was changed by hand over entries that wait; the owner is asked first.
     #[error("{}: {}", .0.file, .0.message)]
     AskFirst(Problem),
+    /// A sheet's counts speak of an entry after which none can come.
+    #[error(
+        "no number is left for another entry of the ledger: as_of in a sheet is far too high; `oddment mend` tells where"
+    )]
+    NoNumber,
     /// A new sheet would take the place of another.
     #[error("there is a sheet {0:?} already; take another name")]
     SheetThere(String),

@@ -17,6 +17,9 @@ use super::source::Source;
 /// The file.
 pub(super) const LEDGER: &str = "ledger.toml";
 
+/// Numbers above this are never given by the program: they would leave it none to go on with.
+pub(super) const HIGHEST: u32 = 4_000_000_000;
+
 /// How an entry begins.
 const ENTRY: &str = "\n[[entry]]";
 

@@ -52,6 +52,6 @@ pub use save::{new_plan_text, write_plan};
 pub use save_sheet::{new_sheet_text, write_sheet};
 pub use seen::{Change, How, Part, Seen};
 pub use sheet::read_sheet;
-pub use stick::Lift;
+pub use stick::{Lift, check_together};
 pub use taste::read_taste;
 pub use wishes::{Wish, read_wishes};

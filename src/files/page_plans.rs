@@ -97,7 +97,7 @@ impl StashFolder {
         let path = Path::new(name);
         let is_path = path.extension().is_some_and(|extension| extension == "toml");
         if is_path && path.is_file() {
-            return Ok(plan_file(path.to_owned()));
+            return Ok(plan_file(self.own(path).unwrap_or_else(|| path.to_owned())));
         }
         let files = self.plan_files()?;
         let stem = if is_path { path.file_stem().unwrap_or_default().to_string_lossy() } else { name.into() };
@@ -109,6 +109,25 @@ impl StashFolder {
         }
         let near = nearest(&stem, files.iter().map(|file| file.slug.as_str())).map(str::to_owned);
         Err(FilesError::NoPlan { name: name.into(), near })
+    }
+
+    /// A file in `pages`, however its path is spelled, as the stash calls it; `None` where it lies elsewhere.
+    fn own(&self, path: &Path) -> Option<PathBuf> {
+        let pages = self.path().join("pages");
+        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        let is_own = folder.canonicalize().ok()? == pages.canonicalize().ok()?;
+        is_own.then(|| Some(pages.join(path.file_name()?))).flatten()
+    }
+
+    /// What the ledger and the trials call a plan: its name, and where it does not lie in `pages`, where a plan of its name
+    /// may be, its whole path as a number.
+    #[must_use]
+    pub fn page_name(&self, file: &PlanFile) -> String {
+        if file.path.parent() == Some(&self.path().join("pages")) {
+            file.slug.0.clone()
+        } else {
+            format!("{}-elsewhere-{:016x}", file.slug, fingerprint(&file.path))
+        }
     }
 
     /// Opens a plan.
@@ -252,17 +271,10 @@ impl StashFolder {
         Ok(waiting.iter().map(|path| self.plan_called(&slug_of(path))).collect())
     }
 
-    /// Where the trial of `file` is kept. A plan that lies elsewhere may share its name with one in `pages`; its trial
-    /// goes by its whole path.
+    /// Where the trial of `file` is kept.
     #[must_use]
     pub fn trial_path(&self, file: &PlanFile) -> PathBuf {
-        let elsewhere = file.path.parent() != Some(&self.path().join("pages"));
-        let name = if elsewhere {
-            format!("{}-elsewhere-{:016x}", file.slug, fingerprint(&file.path))
-        } else {
-            file.slug.0.clone()
-        };
-        self.path().join("trials").join(name + ".toml")
+        self.path().join("trials").join(self.page_name(file) + ".toml")
     }
 }
 

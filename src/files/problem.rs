@@ -98,12 +98,12 @@ impl Problems {
         self.0.len()
     }
 
-    /// The same, found in `file`.
     /// Those of one file.
     pub(super) fn of_file(&self, file: &str) -> Self {
         Self(self.0.iter().filter(|problem| problem.file == file).cloned().collect())
     }
 
+    /// The same, found in `file`.
     pub(super) fn in_file(mut self, file: &str) -> Self {
         for problem in &mut self.0 {
             problem.file = escaped(file);

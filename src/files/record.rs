@@ -13,7 +13,7 @@ use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Refusal, Sheet, SheetId, 
 
 use super::error::FilesError;
 use super::folder::{StashFolder, read_text};
-use super::ledger::{LEDGER, with_entry};
+use super::ledger::{HIGHEST, LEDGER, with_entry};
 use super::load::Loaded;
 use super::lock::StashLock;
 use super::problem::Problems;
@@ -81,6 +81,9 @@ impl StashFolder {
             deed.check(&loaded.stash)?;
         }
         let number = loaded.ledger.next_number(&loaded.stash);
+        if number > HIGHEST {
+            return Err(FilesError::NoNumber.into());
+        }
         let had = loaded.stash.counts(&deed.chips);
         // Counts without a number are the owner's own. They get one first: else a start after a crash between the ledger
         // and the sheet would take the new entry for one that they include.

@@ -6,8 +6,8 @@ use std::collections::BTreeMap;
 
 use crate::measure::ColourNames;
 use crate::plan::Plan;
-use crate::stash::{ChipId, Entry, Kind, Ledger, Stash};
-use crate::title::{Edit, Stood};
+use crate::stash::{ChipId, Deed, Entry, Kind, Ledger, Refusal, Stash};
+use crate::title::{Edit, Stood, Strip};
 
 use super::folder::StashFolder;
 use super::load::Loaded;
@@ -41,7 +41,7 @@ impl StashFolder {
         colours: &ColourNames,
     ) -> Result<Option<Plan>, RecordError> {
         let loaded = self.load()?;
-        let page = file.slug().as_str();
+        let page = &self.page_name(file);
         let caught_up = caught_up(plan, page, &loaded);
         let plan = caught_up.as_ref().unwrap_or(plan);
         let Some(strip) = plan.strips().get(place) else { return Ok(None) };
@@ -78,7 +78,7 @@ impl StashFolder {
         colours: &ColourNames,
     ) -> Result<Option<Plan>, RecordError> {
         let loaded = self.load()?;
-        let page = file.slug().as_str();
+        let page = &self.page_name(file);
         let caught_up = caught_up(plan, page, &loaded);
         let plan = caught_up.as_ref().unwrap_or(plan);
         let Some(strip) = plan.strips().get(place) else { return Ok(None) };
@@ -131,6 +131,17 @@ impl StashFolder {
             None => error.into(),
         })
     }
+}
+
+/// Checks that `stash` has what the strips at `places` of `plan` take together: strip by strip some of them could be stuck
+/// down when the next is refused.
+///
+/// # Errors
+/// When the stash has too few of a letter, or lacks a sheet.
+pub fn check_together(stash: &Stash, plan: &Plan, places: &[usize]) -> Result<(), Refusal> {
+    let strips = places.iter().filter_map(|&place| plan.strips().get(place));
+    let chips = counted(strips.flat_map(Strip::spoken_for));
+    if chips.is_empty() { Ok(()) } else { Deed { kind: Kind::Stuck, of: None, chips }.check(stash) }
 }
 
 /// How often each chip stands.

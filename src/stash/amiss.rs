@@ -108,9 +108,7 @@ impl Stash {
     /// What the sheets count of `chips`, those of no sheet left out: what was there before they change.
     #[must_use]
     pub fn counts(&self, chips: &BTreeMap<ChipId, i32>) -> BTreeMap<ChipId, u16> {
-        let count = |chip: &ChipId| {
-            Some((chip.clone(), self.sheet(&chip.sheet)?.count_of(&chip.character, chip.mark.as_ref())))
-        };
+        let count = |chip: &ChipId| Some((chip.clone(), self.sheet(&chip.sheet)?.count_of(chip)));
         chips.keys().filter_map(count).collect()
     }
 
@@ -121,10 +119,7 @@ impl Stash {
         let count = |chip: &ChipId| {
             let sheet = self.sheet(&chip.sheet)?;
             sheet.record.as_of.filter(|&as_of| as_of >= number)?;
-            Some((
-                ChipId { sheet: sheet.id.clone(), ..chip.clone() },
-                i32::from(sheet.count_of(&chip.character, chip.mark.as_ref())),
-            ))
+            Some((ChipId { sheet: sheet.id.clone(), ..chip.clone() }, i32::from(sheet.count_of(chip))))
         };
         chips.keys().filter_map(count).collect()
     }
@@ -162,12 +157,8 @@ impl Ledger {
             let changes = entry.deed.kind != Kind::Torn;
             for (chip, &had) in entry.had.iter().filter(|(chip, _)| changes && is_of(chip, sheet)) {
                 let known = edited.iter().any(|other| other.chip == *chip);
-                if running.count_of(&chip.character, chip.mark.as_ref()) != had && !known {
-                    edited.push(EditedOver {
-                        chip: chip.clone(),
-                        had,
-                        left: sheet.count_of(&chip.character, chip.mark.as_ref()),
-                    });
+                if running.count_of(chip) != had && !known {
+                    edited.push(EditedOver { chip: chip.clone(), had, left: sheet.count_of(chip) });
                 }
             }
             apply_all(&mut running, entry, &mut Vec::new());

@@ -85,6 +85,15 @@ pub struct Chip<'a> {
     pub letter: &'a Letter,
 }
 
+impl Sheet {
+    /// How many are left of the letter that `chip` names, whatever sheet it names; 0 where there is no such letter.
+    #[must_use]
+    pub fn count_of(&self, chip: &ChipId) -> u16 {
+        let is_it = |letter: &&Letter| letter.character == chip.character && letter.mark == chip.mark;
+        self.letters.iter().find(is_it).map_or(0, |letter| letter.left)
+    }
+}
+
 impl<'a> Chip<'a> {
     /// How a plan names it.
     #[must_use]

@@ -1,6 +1,6 @@
-//! What happens to the stash: letters counted, stuck down, lifted, torn; and why it cannot.
+//! Something that happens to the stash, and whether the stash has what it takes.
 //!
-//! Must not know the ledger that keeps it.
+//! Must not know entries or what was before.
 
 use std::collections::BTreeMap;
 

@@ -5,8 +5,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use super::deed::{Deed, Kind, MOST_LEFT, OfStrip, is_of};
-use super::{ChipId, Letter, Sheet, SheetId, Stash};
+use super::deed::is_of;
+use super::{ChipId, Deed, Kind, Letter, MOST_LEFT, OfStrip, Sheet, SheetId, Stash};
 
 /// A deed as the ledger keeps it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -167,7 +167,7 @@ pub(super) fn apply_all(sheet: &mut Sheet, entry: &Entry, below: &mut Vec<ChipId
 
 fn apply(sheet: &mut Sheet, kind: Kind, chip: &ChipId, count: i32, below: &mut Vec<ChipId>) {
     let is_it = |letter: &Letter| letter.character == chip.character && letter.mark == chip.mark;
-    let left = i32::from(sheet.count_of(&chip.character, chip.mark.as_ref()));
+    let left = i32::from(sheet.count_of(chip));
     // Whoever counts anew makes good what was wrong before.
     if kind == Kind::Counted {
         below.retain(|other| other != chip);
@@ -198,8 +198,7 @@ mod tests {
     use super::*;
     use crate::letter::Character;
     use crate::measure::{Colour, Length, Tint};
-    use crate::stash::Refusal;
-    use crate::stash::{Finish, Form, HeightOf, Label, Make, Paint, Record, Size};
+    use crate::stash::{Finish, Form, HeightOf, Label, Make, Paint, Record, Refusal, Size};
 
     fn sheet(as_of: Option<u32>) -> Sheet {
         Sheet {

@@ -6,12 +6,11 @@ mod amiss;
 mod chip;
 mod deed;
 mod form;
+mod holdings;
 mod ledger;
 mod sheet;
 mod slug;
 mod tally;
-
-mod holdings;
 
 pub use amiss::{EditedOver, Oddity, Order, in_order, shared_names};
 pub use chip::{Chip, ChipId, ChipIdError, ChipIx};

@@ -132,13 +132,6 @@ impl Sheet {
         }
     }
 
-    /// How many are left of the letter with this character and mark; 0 where there is no such letter.
-    #[must_use]
-    pub fn count_of(&self, character: &Character, mark: Option<&Mark>) -> u16 {
-        let is_it = |letter: &&Letter| letter.character == *character && letter.mark.as_ref() == mark;
-        self.letters.iter().find(is_it).map_or(0, |letter| letter.left)
-    }
-
     /// Letters left in all.
     #[must_use]
     pub fn left(&self) -> u32 {

@@ -3,7 +3,7 @@
 //! Must not know keys or screens.
 
 use super::counted::today;
-use crate::files::{Access, Lift, PlanFile, RecordError, StashFolder};
+use crate::files::{Access, Lift, PlanFile, RecordError, StashFolder, check_together};
 
 /// Sticks all letters of a saved plan down that are not yet, or lifts all that are; tells what was done.
 ///
@@ -27,6 +27,9 @@ fn act(
 ) -> Result<String, RecordError> {
     let loaded = folder.load()?;
     let mut plan = folder.open_plan(file, &loaded.colours, &loaded.stash)?.plan;
+    if stick {
+        check_together(&loaded.stash, &plan, &(0..plan.strips().len()).collect::<Vec<_>>())?;
+    }
     let day = today();
     let mut told = Vec::new();
     for place in 0..plan.strips().len() {

@@ -273,3 +273,45 @@ fn changes_on_the_bench_that_nobody_saved_are_not_written_over() {
         refused(&stash, &[command, "quay"], 2, "quay has changes that were never saved");
     }
 }
+
+#[test]
+fn strips_that_are_too_much_together_are_refused_together() {
+    let stash = stash();
+    // One for the title, and none for the subtitle then.
+    done(stash.run(&["count", "tin", "AA", "--take"]));
+    refused(&stash, &["stick", "quay"], 1, "the stash has too few letters: tin/A: 2 asked for, 1 left");
+    // One of them can be.
+    done(stash.run(&["stick", "quay", "--strip", "title"]));
+}
+
+#[test]
+fn a_plan_elsewhere_is_not_the_one_of_its_name_in_the_stash() {
+    let stash = stash();
+    let elsewhere = stash.path().parent().unwrap().join("quay.toml");
+    fs::write(&elsewhere, PAGE).unwrap();
+    let file = elsewhere.to_str().unwrap();
+    done(stash.run(&["stick", file, "--strip", "subtitle"]));
+    // The next start brings what it finds up to the ledger.
+    done(stash.run(&["count", "tin", "Q"]));
+    assert_eq!(stash.read("pages/quay.toml"), PAGE);
+    done(stash.run(&["stick", "quay", "--strip", "subtitle"]));
+    assert!(stash.read("sheets/tin.toml").contains("A = 1  "), "{}", stash.read("sheets/tin.toml"));
+    done(stash.run(&["lift", file]));
+    assert!(stash.read("sheets/tin.toml").contains("A = 2  "), "{}", stash.read("sheets/tin.toml"));
+}
+
+#[test]
+fn what_a_crash_left_is_finished_and_told() {
+    let stash = stash();
+    let sheet = SHEET.replace("height =", "as_of = 0\nheight =");
+    stash.write("sheets/tin.toml", &sheet);
+    let entry = "[[entry]]\nnumber = 1\ndate = \"2031-11-05\"\nkind = \"added\"\nchips = { \"tin/A\" = 1 }\nhad = { \"tin/A\" = 3 }\n";
+    stash.write("ledger.toml", entry);
+    let told = stash.run(&["count", "tin", "Q"]);
+    assert_eq!(told.code, 0, "{}", told.err);
+    assert_eq!(
+        told.err,
+        "oddment: finished what was left half done: the counts of tin were brought up to the ledger\n"
+    );
+    assert!(stash.read("sheets/tin.toml").contains("A = 4  "));
+}

@@ -136,3 +136,19 @@ fn a_new_plan_of_an_old_name_has_none_of_its_letters_down() {
     let seen = stage.seen();
     assert_eq!((seen.counts["kelp/A"], seen.counts["oars/N"]), (0, 1));
 }
+
+#[test]
+fn no_entry_gets_a_number_that_cannot_be_read_again() {
+    let stage = Stage::new();
+    let path = stage.path().join("sheets/oars.toml");
+    let text = fs::read_to_string(&path).unwrap();
+    fs::write(&path, text.replace("as_of = 4", "as_of = 4294967294")).unwrap();
+    let lock = stage.lock();
+    let refused = stage.stash().record(&lock, deed(Kind::Added, &[("kelp/A", 1)]), DAY).unwrap_err();
+    assert_eq!(
+        refused.to_string(),
+        "no number is left for another entry of the ledger: as_of in a sheet is far too high; `oddment mend` tells where"
+    );
+    assert!(!stage.path().join("ledger.toml").exists());
+    assert_eq!(stage.stash().ailments(DAY).unwrap().len(), 1);
+}

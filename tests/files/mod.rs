@@ -2,6 +2,7 @@
 //!
 //! Must not know screens or commands.
 
+mod ailing;
 mod any;
 mod any_table;
 mod broken;

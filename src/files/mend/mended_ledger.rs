@@ -8,7 +8,7 @@ use std::fs;
 use std::io;
 
 use crate::files::folder::StashFolder;
-use crate::files::ledger::LEDGER;
+use crate::files::ledger::{HIGHEST, LEDGER};
 use crate::files::load::Loaded;
 use crate::files::problem::Problem;
 use crate::plan::Plan;
@@ -20,8 +20,6 @@ use super::{Ailment, Change, Look, Outlook};
 
 /// What stands over an entry that is written again.
 const AGAIN: &str = "# Written again by mending: the plan has these letters stuck down.";
-/// Numbers above this were never given by the program, and leave it none to go on with.
-const HIGHEST: u32 = 4_000_000_000;
 
 /// The ledger while it is mended.
 struct Mending<'a> {

@@ -50,15 +50,19 @@ impl StashFolder {
         for (entry, plan) in readable(loaded) {
             let file = self.called(entry.file.path());
             let page = entry.file.slug().as_str();
-            if let Some(now) = brought_up(plan, page, &outlook.mended, &outlook.stash)
+            let now = brought_up(plan, page, &outlook.mended, &outlook.stash);
+            if let Some(now) = &now
                 && let Ok(old) = fs::read_to_string(entry.file.path())
-                && let Ok(text) = write_plan(&old, &now, &loaded.colours)
+                && let Ok(text) = write_plan(&old, now, &loaded.colours)
             {
                 let what = "it does not say all that the ledger has of what is stuck down on it";
                 look.ailments.push(Ailment::mended(&file, what, "marks in it what is stuck down"));
                 look.changes.push(Change::Write(entry.file.path().to_owned(), text));
             }
-            for strip in plan.strips() {
+            for (place, strip) in plan.strips().iter().enumerate() {
+                let is_loose = now.as_ref().unwrap_or(plan).strips()[place].stuck.is_none();
+                let other = if is_loose { other_letters(strip, page, outlook) } else { None };
+                look.ailments.extend(other.map(|(what, how)| Ailment::by_hand(&file, &what, &how)));
                 let told =
                     missing(strip, &outlook.stash).into_iter().chain(stranger(strip, page, loaded, outlook));
                 look.ailments.extend(told.map(|(what, how)| Ailment::by_hand(&file, &what, &how)));
@@ -87,6 +91,21 @@ fn missing(strip: &Strip, stash: &Stash) -> Option<(String, String)> {
     let how =
         "swap in others, or bring the sheet back; a sheet whose file was renamed tells its old name in was";
     (!gone.is_empty()).then(|| (what, how.to_owned()))
+}
+
+/// What the ledger says is stuck down by a strip that stays loose: its letters are others.
+fn other_letters(strip: &Strip, page: &str, outlook: &Outlook) -> Option<(String, String)> {
+    let on = outlook.mended.on_page(page, strip.role().as_str());
+    let what = format!(
+        "by the ledger its {} has {} stuck down, and other letters stand in it",
+        strip.role(),
+        told(&outlook.stash.by_present_names(&on))
+    );
+    let how = format!(
+        "if it is another page than {page} was, give its file another name; if it is that page, write into it what is there, and \
+         mending marks it"
+    );
+    (!on.is_empty()).then_some((what, how))
 }
 
 /// What a strip says is stuck down, and the ledger does not.

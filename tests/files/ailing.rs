@@ -1,6 +1,7 @@
-//! A stash that something is amiss with, and what a mending says and does.
+//! A stash with something wrong in it, what is told of it, and what it is once mended.
 //!
-//! Must not know what is amiss.
+//! Must not know what is wrong.
+#![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 
 use std::collections::BTreeMap;
 use std::fs;

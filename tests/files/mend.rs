@@ -3,13 +3,11 @@
 //! Must not know how it is found.
 #![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 
-mod stage;
-
 use std::fs;
 
 use oddment::files::Access;
 
-use self::stage::*;
+use super::ailing::{DAY, Stage, added, plan, sheet, stuck};
 
 #[test]
 fn a_whole_stash_has_nothing_wrong_and_is_not_written() {
@@ -242,6 +240,12 @@ fn a_plan_that_does_not_agree_is_told_and_only_its_owner_can_tell_what_is_on_the
     pages/walk.toml: its title is stuck down by entry 8, which the ledger does not have | by hand: if they are on the page, `oddment lift walk --strip title` and `oddment stick walk --strip title` write that down anew; if not, take the line stuck = 8 out
     pages/pier.toml: its title has letters that no sheet has: moss/A | by hand: swap in others, or bring the sheet back; a sheet whose file was renamed tells its old name in was
     ");
+    // Another plan of its name, or one that was changed by hand before it was marked.
+    let (another, stage) = mend(&[("pages/walk.toml", plan("").replace("kelp/L", "kelp/A"))]);
+    insta::assert_snapshot!(another, @r"
+    pages/walk.toml: by the ledger its title has kelp/A, kelp/L stuck down, and other letters stand in it | by hand: if it is another page than walk was, give its file another name; if it is that page, write into it what is there, and mending marks it
+    ");
+    assert!(!stage.text("pages/walk.toml").contains("stuck"));
     // A plan that was renamed is the same page.
     assert_eq!(mend(&[("pages/pier.toml", plan("stuck = 1"))]).0, "");
 }
