@@ -37,4 +37,10 @@ impl Tint {
             None => Cow::Borrowed(self.colour.nearest_name()),
         }
     }
+
+    /// Whether two lists of colours look the same, whatever they are called.
+    #[must_use]
+    pub fn are_alike(a: &[Self], b: &[Self]) -> bool {
+        a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.colour == b.colour)
+    }
 }

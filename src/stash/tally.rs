@@ -24,6 +24,8 @@ pub struct Tally {
     /// The plain letters first.
     lots: Vec<Lot>,
     chosen: usize,
+    /// The letters that the sheet has in colours of their own without a mark, and only so.
+    unmarked: Vec<(Character, Vec<Tint>)>,
     /// Each letter as it was read off, and its lot.
     run: Vec<(Character, usize)>,
 }
@@ -50,7 +52,16 @@ impl Tally {
                 lots.push(Lot { mark: letter.mark.clone(), colours: own.clone() });
             }
         }
-        Self { lots, chosen: 0, run: Vec::new() }
+        let is_marked_too = |letter: &Letter| {
+            let others = sheet.letters.iter().filter(|one| one.character == letter.character);
+            let mut marked = others.filter(|one| one.mark.is_some());
+            marked.any(|one| Tint::are_alike(&one.colours, &letter.colours))
+        };
+        let own =
+            |letter: &&Letter| letter.mark.is_none() && !letter.colours.is_empty() && !is_marked_too(letter);
+        let unmarked = sheet.letters.iter().filter(own);
+        let unmarked = unmarked.map(|letter| (letter.character.clone(), letter.colours.clone())).collect();
+        Self { lots, chosen: 0, unmarked, run: Vec::new() }
     }
 
     /// The lots, the plain letters first.
@@ -157,7 +168,7 @@ impl Tally {
             let colours = if place == 0 { Vec::new() } else { lot.colours.clone() };
             self.in_lot(place).into_iter().map(move |(character, left)| Letter {
                 colours: colours.clone(),
-                ..Letter::plain(character.clone(), lot.mark.clone(), left)
+                ..Letter::plain(character.clone(), self.mark_of(character, place), left)
             })
         })
         .collect()
@@ -169,9 +180,17 @@ impl Tally {
         let mut chips = BTreeMap::new();
         for (character, lot) in &self.run {
             let (sheet, character) = (sheet.clone(), character.clone());
-            *chips.entry(ChipId { sheet, character, mark: self.lots[*lot].mark.clone() }).or_default() += 1;
+            *chips.entry(ChipId { sheet, mark: self.mark_of(&character, *lot), character }).or_default() += 1;
         }
         chips
+    }
+
+    /// The mark of a character in a lot: the lot's, but none where the sheet has the character in these colours without one.
+    fn mark_of(&self, character: &Character, lot: usize) -> Option<Mark> {
+        let Lot { mark, colours } = &self.lots[lot];
+        let mut unmarked = self.unmarked.iter();
+        let is_unmarked = unmarked.any(|(other, own)| other == character && Tint::are_alike(own, colours));
+        mark.clone().filter(|_| !is_unmarked)
     }
 }
 
@@ -181,8 +200,26 @@ mod tests {
     use super::*;
     use crate::measure::Colour;
 
+    /// As a table makes a sheet: its only S is of another colour, and needs no mark.
+    #[test]
+    fn a_letter_of_another_colour_without_a_mark_is_counted_as_itself() {
+        let mut tally = tally();
+        tally.unmarked.push((Character::new("S").unwrap(), vec![tint("coral")]));
+        tally.add("A").unwrap();
+        tally.take_up(tint("coral"));
+        tally.add("S").unwrap();
+        tally.add("E").unwrap();
+        assert_eq!(told(&tally), "kelp/A 1, kelp/E:coral 1, kelp/S 1");
+        assert!(tally.letters().iter().all(|one| one.mark.is_none() || one.character.as_str() == "E"));
+    }
+
     fn tally() -> Tally {
-        Tally { lots: vec![Lot { mark: None, colours: vec![tint("teal")] }], chosen: 0, run: Vec::new() }
+        Tally {
+            unmarked: Vec::new(),
+            lots: vec![Lot { mark: None, colours: vec![tint("teal")] }],
+            chosen: 0,
+            run: Vec::new(),
+        }
     }
 
     fn tint(name: &str) -> Tint {

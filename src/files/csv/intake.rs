@@ -4,13 +4,13 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use crate::measure::ColourNames;
+use crate::measure::{ColourNames, Tint};
 use crate::stash::{Deed, Finish, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size};
 
 use super::super::load::Loaded;
 use super::cells::{self, Row};
 use super::known::Recount;
-use super::marks::{are_alike, main_colours, marks};
+use super::marks::{main_colours, marks};
 use super::sheet_name::{Meant, SheetNames};
 use super::table::Table;
 use super::{CsvColumn, CsvFault, CsvFaults};
@@ -119,7 +119,7 @@ impl<'r> Fresh<'r> {
         let kinds: Vec<_> = self.rows.iter().map(|row| row.kind()).collect();
         let main = main_colours(&kinds);
         let letters = self.rows.iter().zip(marks(&kinds, main, names)).map(|(row, mark)| {
-            let colours = if are_alike(&row.colours, main) { Vec::new() } else { row.colours.clone() };
+            let colours = if Tint::are_alike(&row.colours, main) { Vec::new() } else { row.colours.clone() };
             Letter { colours, ..Letter::plain(row.letter.character.clone(), mark, row.letter.left) }
         });
         Some(Sheet {

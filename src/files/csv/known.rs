@@ -8,7 +8,7 @@ use crate::measure::{ColourNames, Tint};
 use crate::stash::{ChipId, HeightOf, Letter, Mark, Sheet};
 
 use super::cells::Row;
-use super::marks::{are_alike, mark_of, spelled};
+use super::marks::{mark_of, spelled};
 use super::{CsvColumn, CsvFault};
 
 /// The rows of one sheet that was there, and the chips that they count.
@@ -68,18 +68,20 @@ impl<'s> Recount<'s> {
         let Some(mark) = &row.letter.mark else { return Ok(chip(self.mark_by_colour(row, &of_it)?)) };
         let chip = chip(Some(mark.clone()));
         match of_it.iter().find(|letter| letter.mark.as_ref() == Some(mark)) {
-            Some(there) if !are_alike(self.colours(there), &row.colours) => {
+            Some(there) if !Tint::are_alike(self.colours(there), &row.colours) => {
                 let has = spelled(self.colours(there), self.names);
                 Err((CsvColumn::Colour, format!("{chip} is {has}; write that, or another mark")))
             }
-            None if !are_alike(&self.sheet.paint.colours, &row.colours) => Err(self.no_such(row, &of_it)),
+            None if !Tint::are_alike(&self.sheet.paint.colours, &row.colours) => {
+                Err(self.no_such(row, &of_it))
+            }
             _ => Ok(chip),
         }
     }
 
     /// The mark of the one among `of_it` that has the row's colours; of several the one without a mark.
     fn mark_by_colour(&self, row: &Row, of_it: &[&Letter]) -> Result<Option<Mark>, (CsvColumn, String)> {
-        let alike = of_it.iter().filter(|letter| are_alike(self.colours(letter), &row.colours));
+        let alike = of_it.iter().filter(|letter| Tint::are_alike(self.colours(letter), &row.colours));
         let marks: Vec<Option<&Mark>> = alike.map(|letter| letter.mark.as_ref()).collect();
         match marks.as_slice() {
             [] => self.mark_of_new(row, of_it),
@@ -98,7 +100,7 @@ impl<'s> Recount<'s> {
 
     /// The mark of a letter that the sheet lacks. By itself it has the sheet's colours, so the row's must be these.
     fn mark_of_new(&self, row: &Row, of_it: &[&Letter]) -> Result<Option<Mark>, (CsvColumn, String)> {
-        if !are_alike(&self.sheet.paint.colours, &row.colours) {
+        if !Tint::are_alike(&self.sheet.paint.colours, &row.colours) {
             return Err(self.no_such(row, of_it));
         }
         let has = |mark: Option<&Mark>| of_it.iter().any(|letter| letter.mark.as_ref() == mark);

@@ -23,7 +23,7 @@ pub(super) struct Kind<'k> {
 impl Kind<'_> {
     /// Whether nothing tells two of them apart.
     pub(super) fn is_twin_of(&self, other: &Self) -> bool {
-        let by_mark = self.mark.is_some() || are_alike(self.colours, other.colours);
+        let by_mark = self.mark.is_some() || Tint::are_alike(self.colours, other.colours);
         self.character == other.character && self.mark == other.mark && by_mark
     }
 }
@@ -32,7 +32,7 @@ impl Kind<'_> {
 pub(super) fn main_colours<'k>(kinds: &[Kind<'k>]) -> &'k [Tint] {
     let mut times: Vec<(&'k [Tint], usize)> = Vec::new();
     for kind in kinds {
-        match times.iter_mut().find(|(colours, _)| are_alike(colours, kind.colours)) {
+        match times.iter_mut().find(|(colours, _)| Tint::are_alike(colours, kind.colours)) {
             Some((_, times)) => *times += 1,
             None => times.push((kind.colours, 1)),
         }
@@ -50,7 +50,7 @@ pub(super) fn marks(kinds: &[Kind<'_>], main: &[Tint], names: &ColourNames) -> V
         open.entry(kind.character).or_default().push(place);
     }
     for places in open.into_values() {
-        let is_main = |place: &&usize| are_alike(kinds[**place].colours, main);
+        let is_main = |place: &&usize| Tint::are_alike(kinds[**place].colours, main);
         let plain = places.iter().find(is_main).or(places.first()).copied();
         for place in places.into_iter().filter(|place| Some(*place) != plain) {
             let character = kinds[place].character;
@@ -69,11 +69,6 @@ pub(super) fn spelled(colours: &[Tint], names: &ColourNames) -> String {
         if name.contains(BETWEEN) { tint.colour.hex() } else { name }
     };
     colours.iter().map(one).collect::<Vec<_>>().join(" + ")
-}
-
-/// Whether two lists of colours look the same, whatever they are called.
-pub(super) fn are_alike(a: &[Tint], b: &[Tint]) -> bool {
-    a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.colour == b.colour)
 }
 
 /// The mark of a letter in these colours, made of their spelling; with a figure after it where `is_taken` has it already.
