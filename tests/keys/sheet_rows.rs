@@ -58,7 +58,7 @@ pub(super) const CASES: &[Case] = &[
         "counted",
         "[A] N",
         "3 a 'cor' enter 'A?1' tab 'tea' enter 'A' enter",
-        "[A] N  New: coral 11 ?1 A1; [teal A1] -> TakeIn(coral-tile-22-mm: 1 1, ? 1, A 1, A:teal 1)",
+        "[A] N  New: coral A1 11 ?1; [teal A1] -> TakeIn(coral-tile-22-mm: A 1, 1 1, ? 1, A:teal 1)",
     ),
     ("counted", "[A] N", "3 a enter enter", "[A] N  New: [gold]"),
     (
