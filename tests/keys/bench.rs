@@ -137,6 +137,7 @@ impl Bench {
             "long" => self.state.work_takes_long(),
             "time" => self.state.work_is_out_of_time(),
             "counted" => self.state.was_counted(&SheetId::new("kelp").unwrap(), "counted"),
+            "told" => self.state.was_told(&SheetId::new("oars").unwrap(), "written down"),
             "saved" => self.state.was_saved("quay".into()),
             other => assert_eq!(other, "", "no such answer"),
         }

@@ -101,3 +101,12 @@ fn letters_of_a_sheet_set_aside_are_not_offered() {
     assert!(bench.state.strip().letter(0).is_none(), "{}", bench.told());
     assert_eq!(bench.state.bench.grid.chosen_chip(), None);
 }
+
+#[test]
+fn what_is_told_of_a_sheet_midway_loses_no_letter() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end r 'aal' ctrl-e down enter");
+    assert!(bench.told().ends_with("-> SaveSheet(oars)"), "{}", bench.told());
+    bench.press("@told tab");
+    assert!(bench.told().contains("Anew: [coral a2 l1]"), "{}", bench.told());
+}
