@@ -178,3 +178,21 @@ fn of_many_files_a_few_are_named() {
         "the stash's files were changed outside: s0 (new), s1 (new), s2 (new), s3 (new), 3 more; taken in"
     );
 }
+
+#[test]
+fn nothing_comes_over_letters_that_are_being_counted() {
+    let mut room = Room::new();
+    room.press("home down");
+    room.press("3 r A A");
+    room.write("pages/quay.toml", &QUAY.replace("AB", "BA"));
+    room.write("sheets/rope.toml", "form = 'til'\n");
+    room.look();
+    assert!(matches!(room.desk.state.over, Over::Nothing), "{:?}", room.desk.state.over);
+    room.press("ctrl-e down enter tab");
+    let counted = |room: &Room| room.desk.state.sheets.counting.as_ref().map(|one| one.tally.run().len());
+    assert_eq!(counted(&room), Some(2), "a field changed midway lets no letter go: {}", room.said());
+    room.press("B enter");
+    assert_eq!((counted(&room), room.left("kelp/B")), (None, Some(1)), "{}", room.said());
+    room.look();
+    assert!(!matches!(room.desk.state.over, Over::Nothing), "then it is shown");
+}
