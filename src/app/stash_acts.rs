@@ -25,6 +25,12 @@ impl State {
         }
     }
 
+    /// Whether letters are counted that nothing keeps yet.
+    #[must_use]
+    pub fn holds_letters(&self) -> bool {
+        self.sheets.counting.as_ref().is_some_and(|counting| !counting.tally.run().is_empty())
+    }
+
     /// The chosen sheet.
     #[must_use]
     pub fn sheet(&self) -> Option<&Sheet> {

@@ -46,6 +46,7 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
     // On a screen too small to show anything nobody sees what a key would do.
     let is_blind = state.look.columns < SMALLEST.0 || state.look.rows < SMALLEST.1;
     match input {
+        Input::Key(_) if is_blind && state.holds_letters() => Vec::new(),
         Input::Key(key) if is_blind && state.look.keys.action(key, Focus::Strip) == Some(Action::Quit) => {
             vec![Effect::Leave]
         }

@@ -110,3 +110,14 @@ fn what_is_told_of_a_sheet_midway_loses_no_letter() {
     bench.press("@told tab");
     assert!(bench.told().contains("Anew: [coral a2 l1]"), "{}", bench.told());
 }
+
+#[test]
+fn a_key_on_a_screen_too_small_lets_no_counted_letter_go() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end r 'aa'");
+    bench.input(Input::Resize { columns: 40, rows: 10 });
+    bench.press("q ctrl-c");
+    assert!(bench.asked.is_empty(), "{}", bench.told());
+    bench.input(Input::Resize { columns: 80, rows: 24 });
+    assert!(bench.told().contains("Anew: [coral a2]"), "{}", bench.told());
+}
