@@ -121,3 +121,14 @@ fn a_key_on_a_screen_too_small_lets_no_counted_letter_go() {
     bench.input(Input::Resize { columns: 80, rows: 24 });
     assert!(bench.told().contains("Anew: [coral a2]"), "{}", bench.told());
 }
+
+#[test]
+fn a_form_stepped_there_and_back_keeps_what_is_told_of_it() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 enter up up up up up up up up up right");
+    assert!(bench.told().contains("form die-cut"), "{}", bench.told());
+    bench.press("right");
+    let there = stash().sheets()[0].clone();
+    let Some(Effect::SaveSheet(sheet)) = bench.asked.first() else { unreachable!("{}", bench.told()) };
+    assert_eq!(**sheet, there);
+}
