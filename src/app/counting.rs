@@ -152,7 +152,9 @@ impl Counting {
         let known = stash.sheet(&self.sheet.id).ok_or("the stash has this sheet no more")?;
         let mut sheet = known.clone();
         sheet.letters.extend(self.fresh(known));
-        Ok(Effect::Count(Box::new(sheet), self.deed(known)))
+        let deed = self.deed(known);
+        deed.check(stash).map_err(|refusal| refusal.to_string())?;
+        Ok(Effect::Count(Box::new(sheet), deed))
     }
 
     /// Letters of colours of their own that the sheet has no entry for yet: they get one before they are counted.

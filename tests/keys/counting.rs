@@ -132,3 +132,11 @@ fn a_form_stepped_there_and_back_keeps_what_is_told_of_it() {
     let Some(Effect::SaveSheet(sheet)) = bench.asked.first() else { unreachable!("{}", bench.told()) };
     assert_eq!(**sheet, there);
 }
+
+#[test]
+fn more_than_is_there_cannot_be_counted_out() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end - 'aa' enter");
+    assert!(bench.asked.is_empty(), "{}", bench.told());
+    assert_eq!(bench.said(), "the stash has too few letters: oars/a: 2 asked for, 1 left");
+}
