@@ -69,6 +69,7 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
         Input::Resize { columns, rows } => {
             (state.look.columns, state.look.rows) = (columns, rows);
             state.scroll_grid();
+            state.scroll_sheets();
             Vec::new()
         }
     }

@@ -4,7 +4,7 @@
 
 use oddment::app::{Effect, Input, Over};
 use oddment::plan::Plan;
-use oddment::stash::{Sheet, Stash};
+use oddment::stash::{Sheet, SheetId, Stash};
 use oddment::title::Wording;
 
 use super::bench::{Bench, stash};
@@ -139,4 +139,16 @@ fn more_than_is_there_cannot_be_counted_out() {
     bench.press("3 end - 'aa' enter");
     assert!(bench.asked.is_empty(), "{}", bench.told());
     assert_eq!(bench.said(), "the stash has too few letters: oars/a: 2 asked for, 1 left");
+}
+
+#[test]
+fn the_chosen_sheet_is_seen_after_the_screen_shrinks() {
+    let sheet = stash().sheets()[0].clone();
+    let sheets = (0..40).map(|n| Sheet { id: SheetId::new(&format!("s{n:02}")).unwrap(), ..sheet.clone() });
+    let mut bench = Bench::with(Stash::new(sheets.collect()), Plan::titled(Wording::default()));
+    bench.input(Input::Resize { columns: 80, rows: 45 });
+    bench.press("3 end");
+    bench.input(Input::Resize { columns: 80, rows: 24 });
+    let (view, rows) = (&bench.state.sheets, bench.state.sheet_rows());
+    assert!((view.top..view.top + rows).contains(&view.chosen), "{} from {}", view.chosen, view.top);
 }
