@@ -190,8 +190,11 @@ impl State {
 
     /// What is told of a sheet was written: it is chosen; a sheet in hand stays there with its letters.
     pub fn was_told(&mut self, sheet: &SheetId, told: impl Into<String>) {
-        self.sheets.find.clear();
         self.sheets.list(&self.shelf.stash, Some(sheet));
+        if self.sheet().is_none_or(|shown| shown.id != *sheet) {
+            self.sheets.find.clear();
+            self.sheets.list(&self.shelf.stash, Some(sheet));
+        }
         self.scroll_sheets();
         self.say(told);
     }

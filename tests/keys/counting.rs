@@ -152,3 +152,10 @@ fn the_chosen_sheet_is_seen_after_the_screen_shrinks() {
     let (view, rows) = (&bench.state.sheets, bench.state.sheet_rows());
     assert!((view.top..view.top + rows).contains(&view.chosen), "{} from {}", view.chosen, view.top);
 }
+
+#[test]
+fn what_was_found_stays_listed_while_it_is_set_aside() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 / 'cut' enter end x @told");
+    assert!(bench.told().contains("sheet oars of 2"), "{}", bench.told());
+}
