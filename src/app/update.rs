@@ -151,6 +151,7 @@ impl State {
             Action::Straighten => self.straighten(),
             Action::Pin => self.pin(),
             Action::OneMore => self.ask_one_more(),
+            Action::LiftOne => self.ask_to_lift_one(),
             Action::ByHand if self.strip().is_empty() => {
                 self.say("there is no slot yet; type a wording first (w)");
             }

@@ -196,3 +196,17 @@ fn nothing_comes_over_letters_that_are_being_counted() {
     room.look();
     assert!(!matches!(room.desk.state.over, Over::Nothing), "then it is shown");
 }
+
+#[test]
+fn a_single_letter_that_came_off_goes_back_or_is_spent() {
+    for (answer, left, said) in [("y", 2, "lifted: title 1"), ("n", 1, "came off and spent: title 1")] {
+        let mut room = Room::new();
+        room.press("home down end down s o k y home l");
+        assert_eq!(room.left("kelp/A"), Some(1), "{}", room.said());
+        room.press(answer);
+        assert_eq!((room.left("kelp/A"), room.said()), (Some(left), said));
+        let (strip, slot) = (room.desk.state.strip(), room.desk.state.bench.slot);
+        assert!(strip.letter(0).is_none() && strip.is_down(1), "only that one came off");
+        assert_eq!(slot, 0);
+    }
+}
