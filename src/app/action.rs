@@ -63,6 +63,7 @@ actions! {
     Straighten "straighten" ["0"] In(Strip), "": "Undo the letter's nudge, raise and tilt.";
     Pin "pin" ["p"] In(Strip), "pin": "Pin the letter, so that suggestions leave it alone; or unpin it.";
     OneMore "one-more" ["m"] In(Strip), "one more": "Tell what one more of this slot's letter would do, and of which kind.";
+    LiftOne "lift-one" ["l"] In(Strip), "lift": "Tell that this stuck-down letter came off: whole, or torn.";
     ByHand "by-hand" ["b"] In(Strip), "by hand": "Stand a thing that is no sticker here, such as a button for an O.";
 
     ChipLeft "chip-left" ["left"] In(Grid), "": "Go to the chip on the left.";

@@ -23,6 +23,8 @@ pub enum Question {
     StickDown,
     /// Put the letters back?
     LiftAll,
+    /// A letter came off the page: whole, or torn?
+    LiftOne,
     /// Another hand has changed the plan's file, and the trial has changes of its own: take the file's? With what comes
     /// after saving, where that is what is kept waiting.
     TakeFile(Option<Then>),
@@ -44,6 +46,9 @@ impl Question {
                 "Are the letters stuck down? They are taken off the stash, and the plan is saved.".into()
             }
             Self::LiftAll => "Did all the letters come off whole? They go back into the stash.".into(),
+            Self::LiftOne => "Did this letter come off whole? y: back into the stash, and the plan is saved. n: it tore and is \
+                 spent. esc: it is still down."
+                .into(),
             Self::TakeFile(_) => {
                 "The plan's file was changed outside, and this trial has changes of its own. Take the file's? \
                  Then this trial is set aside. If not, saving makes the file say what this trial says; of what \

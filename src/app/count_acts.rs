@@ -89,8 +89,7 @@ impl State {
 
     fn step_field(&mut self, forward: bool) -> Vec<Effect> {
         let Some(counting) = &mut self.sheets.counting else { return Vec::new() };
-        let field = counting.field;
-        if field.step(&mut counting.sheet, forward) {
+        if counting.step_field(forward) {
             return self.field_changed();
         }
         self.say("this one is typed: enter");
@@ -100,10 +99,10 @@ impl State {
     fn type_field(&mut self) -> Vec<Effect> {
         let unit = self.unit();
         let Some(counting) = &mut self.sheets.counting else { return Vec::new() };
-        let field = counting.field;
-        if field.step(&mut counting.sheet, true) {
+        if counting.step_field(true) {
             return self.field_changed();
         }
+        let field = counting.field;
         let text = field.spell(&counting.sheet, &self.shelf.names, unit);
         self.type_in(What::OfSheet(field), &text);
         Vec::new()

@@ -57,6 +57,8 @@ pub struct Counting {
     pub swatches: Swatches,
     /// The letters so far.
     pub tally: Tally,
+    /// The sheet as it was in the other form: going back there brings back what is told of that form alone.
+    other_form: Option<Sheet>,
 }
 
 impl Counting {
@@ -82,7 +84,7 @@ impl Counting {
     fn begun(count: Count, sheet: Sheet, stage: Stage, stash: &Stash, names: &ColourNames) -> Self {
         let (tally, swatches) = (Tally::of(&sheet), Swatches::new(usual_colours(stash), names));
         let field = if count == Count::New { Field::Form } else { Field::Name };
-        Self { count, sheet, like: None, stage, field, swatches, tally }
+        Self { count, sheet, like: None, stage, field, swatches, tally, other_form: None }
     }
 
     /// The fields that a sheet of this form has.
@@ -96,6 +98,21 @@ impl Counting {
         let fields: Vec<Field> = self.fields().collect();
         let now = fields.iter().position(|field| *field == self.field).unwrap_or(0);
         self.field = fields[super::lists::step(now, by, fields.len())];
+    }
+
+    /// Changes the chosen field to the next that it can be, or the one before; `false` where it is typed instead.
+    pub(super) fn step_field(&mut self, forward: bool) -> bool {
+        let was = self.sheet.clone();
+        let is_stepped = self.field.step(&mut self.sheet, forward);
+        if self.sheet.make.form != was.make.form
+            && let Some(there) = self.other_form.replace(was)
+        {
+            let Sheet { make, size, paint, .. } = &mut self.sheet;
+            make.plain_tile = there.make.plain_tile;
+            (size.height_of, size.tile_width) = (there.size.height_of, there.size.tile_width);
+            (paint.tile, paint.outline) = (there.paint.tile, there.paint.outline);
+        }
+        is_stepped
     }
 
     /// Asks for the colour of the letters that follow.
@@ -135,7 +152,9 @@ impl Counting {
         let known = stash.sheet(&self.sheet.id).ok_or("the stash has this sheet no more")?;
         let mut sheet = known.clone();
         sheet.letters.extend(self.fresh(known));
-        Ok(Effect::Count(Box::new(sheet), self.deed(known)))
+        let deed = self.deed(known);
+        deed.check(stash).map_err(|refusal| refusal.to_string())?;
+        Ok(Effect::Count(Box::new(sheet), deed))
     }
 
     /// Letters of colours of their own that the sheet has no entry for yet: they get one before they are counted.

@@ -21,6 +21,15 @@ pub enum Effect {
     StickDown,
     /// Lift the letters that are stuck down.
     LiftAll,
+    /// Record that the letter in a slot came off: whole, back into the stash; or torn, and spent.
+    LiftOne {
+        /// The place of its strip.
+        strip: usize,
+        /// Its slot, from 0.
+        slot: usize,
+        /// Whether it tore.
+        torn: bool,
+    },
     /// Take a new sheet into the stash.
     TakeIn(Box<Sheet>),
     /// Write what is told of a sheet; its counts stay.

@@ -121,6 +121,7 @@ impl State {
             (Question::TakeFile(then), false) => vec![Effect::KeepMine(then)],
             (Question::StickDown, true) => vec![Effect::StickDown],
             (Question::LiftAll, true) => vec![Effect::LiftAll],
+            (Question::LiftOne, whole) => self.lift_one(!whole),
             (Question::DropCount | Question::NoneLeft | Question::StickDown | Question::LiftAll, false) => {
                 Vec::new()
             }

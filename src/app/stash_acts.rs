@@ -25,6 +25,12 @@ impl State {
         }
     }
 
+    /// Whether letters are counted that nothing keeps yet.
+    #[must_use]
+    pub fn holds_letters(&self) -> bool {
+        self.sheets.counting.as_ref().is_some_and(|counting| !counting.tally.run().is_empty())
+    }
+
     /// The chosen sheet.
     #[must_use]
     pub fn sheet(&self) -> Option<&Sheet> {
@@ -39,13 +45,14 @@ impl State {
         self.tell_as_it_is();
     }
 
-    /// What is told of a sheet in hand is what the stash has.
+    /// What is told of a sheet in hand that is no new one is what the stash has.
     fn tell_as_it_is(&mut self) {
-        let told = self.sheets.counting.as_mut().filter(|counting| counting.count == Count::Told);
-        if let Some(counting) = told
+        let there = self.sheets.counting.as_mut().filter(|counting| counting.count != Count::New);
+        if let Some(counting) = there
             && let Some(sheet) = self.shelf.stash.sheet(&counting.sheet.id)
         {
             counting.sheet = sheet.clone();
+            counting.tally.paint(sheet.paint.colours.clone());
         }
     }
 
@@ -175,13 +182,19 @@ impl State {
         self.show_page(&heading, &text);
     }
 
-    /// A sheet was counted in or counted, or what is told of it was written: it is chosen, and no longer in hand.
+    /// A sheet was counted in or counted: it is chosen, and no longer in hand.
     pub fn was_counted(&mut self, sheet: &SheetId, told: impl Into<String>) {
-        if !self.sheets.counting.as_ref().is_some_and(|counting| counting.count == Count::Told) {
-            self.sheets.counting = None;
-        }
-        self.sheets.find.clear();
+        self.sheets.counting = None;
+        self.was_told(sheet, told);
+    }
+
+    /// What is told of a sheet was written: it is chosen; a sheet in hand stays there with its letters.
+    pub fn was_told(&mut self, sheet: &SheetId, told: impl Into<String>) {
         self.sheets.list(&self.shelf.stash, Some(sheet));
+        if self.sheet().is_none_or(|shown| shown.id != *sheet) {
+            self.sheets.find.clear();
+            self.sheets.list(&self.shelf.stash, Some(sheet));
+        }
         self.scroll_sheets();
         self.say(told);
     }

@@ -6,6 +6,7 @@ use crate::checks::obstacle;
 use crate::title::{Edit, Stood, Strip};
 
 use super::asking::Question;
+use super::effect::Effect;
 use super::over::Over;
 use super::state::State;
 
@@ -41,6 +42,28 @@ impl State {
         } else {
             self.say("nothing of it is stuck down");
         }
+    }
+
+    /// Asks in which state the letter in hand came off, where it is stuck down.
+    pub(super) fn ask_to_lift_one(&mut self) {
+        if !self.strip().is_down(self.bench.slot) {
+            return self.say("nothing that is stuck down stands here");
+        }
+        if let Some(why) = self.file.read_only {
+            return self.complain(why.told());
+        }
+        self.over = Over::Question(Question::LiftOne);
+    }
+
+    /// That the letter in hand came off is to be recorded.
+    pub(super) fn lift_one(&self, torn: bool) -> Vec<Effect> {
+        vec![Effect::LiftOne { strip: self.bench.strip, slot: self.bench.slot, torn }]
+    }
+
+    /// Goes to a slot of a strip, as far as they are there.
+    pub fn go_to_slot(&mut self, strip: usize, slot: usize) {
+        self.bench.strip = strip.min(self.trial.plan().strips().len() - 1);
+        self.choose_slot(slot);
     }
 
     /// An edit of the strip in hand as it may be made: of one that is stuck down only what is not down yet changes, and

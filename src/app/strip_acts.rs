@@ -26,7 +26,9 @@ impl State {
     pub(super) fn change(&mut self, edit: Edit) {
         let Some(edit) = self.allowed(edit) else {
             let role = self.strip().role();
-            return self.say(format!("the {role} is stuck down; lift it first (o, then l)"));
+            return self.say(format!(
+                "the {role} is stuck down; lift this letter (l) or all of them (o, then l) first"
+            ));
         };
         self.trial.change_strip(self.bench.strip, edit, &mut self.shelf);
         self.bench.finding = self.bench.finding.min(self.trial.verdict().findings.len().saturating_sub(1));

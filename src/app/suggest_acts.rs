@@ -64,6 +64,7 @@ impl State {
     pub fn is_of_use(&self, action: Action) -> bool {
         match action {
             Action::StopSuggesting | Action::StopOneMore => self.is_working(),
+            Action::LiftOne => self.strip().is_down(self.bench.slot),
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
             Action::ToFields => self.focus() != super::focus::Focus::Fields,
             Action::Help => !matches!(self.over, Over::Help(..)),

@@ -46,6 +46,7 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
     // On a screen too small to show anything nobody sees what a key would do.
     let is_blind = state.look.columns < SMALLEST.0 || state.look.rows < SMALLEST.1;
     match input {
+        Input::Key(_) if is_blind && state.holds_letters() => Vec::new(),
         Input::Key(key) if is_blind && state.look.keys.action(key, Focus::Strip) == Some(Action::Quit) => {
             vec![Effect::Leave]
         }
@@ -68,6 +69,7 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
         Input::Resize { columns, rows } => {
             (state.look.columns, state.look.rows) = (columns, rows);
             state.scroll_grid();
+            state.scroll_sheets();
             Vec::new()
         }
     }
@@ -149,6 +151,7 @@ impl State {
             Action::Straighten => self.straighten(),
             Action::Pin => self.pin(),
             Action::OneMore => self.ask_one_more(),
+            Action::LiftOne => self.ask_to_lift_one(),
             Action::ByHand if self.strip().is_empty() => {
                 self.say("there is no slot yet; type a wording first (w)");
             }

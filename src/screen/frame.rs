@@ -24,7 +24,7 @@ use super::words::{fit, put};
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
     let size = frame.area();
     if size.width < SMALLEST.0 || size.height < SMALLEST.1 {
-        return too_small(frame.buffer_mut());
+        return too_small(state, frame.buffer_mut());
     }
     let cursor = {
         let buffer = frame.buffer_mut();
@@ -57,10 +57,15 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
     }
 }
 
-fn too_small(buffer: &mut Buffer) {
+fn too_small(state: &State, buffer: &mut Buffer) {
     let ((width, height), area) = (SMALLEST, buffer.area);
+    let acts = if state.holds_letters() {
+        "no key acts: letters are being counted."
+    } else {
+        "no key acts but q: it leaves, and the trial is kept."
+    };
     let text = format!(
-        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost; no key acts but q: it leaves, and the trial is kept.",
+        "oddment needs {width} x {height} cells; this is {} x {}. Nothing is lost; {acts}",
         area.width, area.height
     );
     for (y, line) in (0..area.height).zip(textwrap::wrap(&text, usize::from(area.width.max(1)))) {

@@ -34,6 +34,7 @@ impl Desk {
             self.state.complain(error.to_string());
         }
         match told {
+            Ok((sheet, told)) if matches!(effect, Effect::SaveSheet(_)) => self.state.was_told(&sheet, told),
             Ok((sheet, told)) => self.state.was_counted(&sheet, told),
             Err(error) => self.state.was_not_counted(error),
         }

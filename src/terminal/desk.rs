@@ -18,7 +18,8 @@ use crate::title::Wording;
 
 use super::program::{Flow, Program};
 use super::round_look::Outside;
-use super::{keys_file, scratch, stuck};
+use super::stuck::{self, Act};
+use super::{keys_file, scratch};
 
 /// The bench on a stash.
 #[derive(Debug)]
@@ -214,18 +215,16 @@ impl Desk {
     }
 
     /// Saves the plan and sticks its letters down, or lifts them; then all is read anew.
-    fn deed(&mut self, stick: bool) {
+    fn deed(&mut self, act: Act) {
         let Some(slug) = self.state.file.slug.clone() else { return };
         if !self.may_save(None) {
             return;
         }
-        let told = match self
-            .save(&slug)
-            .and_then(|()| stuck::deed(&self.folder, &self.access, &self.file, stick))
-        {
-            Ok(told) => told,
-            Err(error) => return self.state.complain(error),
-        };
+        let told =
+            match self.save(&slug).and_then(|()| stuck::deed(&self.folder, &self.access, &self.file, act)) {
+                Ok(told) => told,
+                Err(error) => return self.state.complain(error),
+            };
         self.open_plan(&slug);
         self.state.say(told);
     }
@@ -286,8 +285,12 @@ impl Program for Desk {
                 self.state.show_order(&text);
             }
             Effect::WriteOrder => self.write_order(),
-            Effect::StickDown => self.deed(true),
-            Effect::LiftAll => self.deed(false),
+            Effect::StickDown => self.deed(Act::Stick),
+            Effect::LiftAll => self.deed(Act::LiftAll),
+            Effect::LiftOne { strip, slot, torn } => {
+                self.deed(Act::LiftOne { strip, slot, torn });
+                self.state.go_to_slot(strip, slot);
+            }
             Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
             Effect::DropTrial => {
                 self.drop_trial();

@@ -3,9 +3,20 @@
 //! Must not know keys or screens.
 
 use super::counted::today;
-use crate::files::{Access, Lift, PlanFile, RecordError, StashFolder, check_together};
+use crate::files::{Access, Lift, PlanFile, RecordError, StashFolder, StashLock, check_together};
 
-/// Sticks all letters of a saved plan down that are not yet, or lifts all that are; tells what was done.
+/// What is done with the letters of a plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Act {
+    /// All that are not stuck down yet are.
+    Stick,
+    /// All that are stuck down came off whole.
+    LiftAll,
+    /// The one in a slot, from 0, of the strip at a place came off.
+    LiftOne { strip: usize, slot: usize, torn: bool },
+}
+
+/// Does it with a saved plan; tells what was done.
 ///
 /// # Errors
 /// In words: what the stash lacks, or what cannot be read or written.
@@ -13,39 +24,46 @@ pub(super) fn deed(
     folder: &StashFolder,
     access: &Access,
     file: &PlanFile,
-    stick: bool,
+    act: Act,
 ) -> Result<String, String> {
     let Access::Writer(lock) = access else { return Err("this stash is only looked at".into()) };
-    act(folder, lock, file, stick).map_err(|error| error.to_string())
+    done(folder, lock, file, act).map_err(|error| error.to_string())
 }
 
-fn act(
-    folder: &StashFolder,
-    lock: &crate::files::StashLock,
-    file: &PlanFile,
-    stick: bool,
-) -> Result<String, RecordError> {
+fn done(folder: &StashFolder, lock: &StashLock, file: &PlanFile, act: Act) -> Result<String, RecordError> {
     let loaded = folder.load()?;
     let mut plan = folder.open_plan(file, &loaded.colours, &loaded.stash)?.plan;
-    if stick {
+    if act == Act::Stick {
         check_together(&loaded.stash, &plan, &(0..plan.strips().len()).collect::<Vec<_>>())?;
     }
     let day = today();
     let mut told = Vec::new();
     for place in 0..plan.strips().len() {
         let strip = &plan.strips()[place];
-        let open = |slot: &usize| strip.letter(*slot).is_some() && strip.is_down(*slot) != stick;
-        let (role, letters) = (strip.role().to_string(), (0..strip.len()).filter(open).count());
-        let done = if stick {
-            folder.stick(lock, (file, &plan, place), &day, &loaded.colours)?
-        } else {
-            folder.lift(lock, (file, &plan, place), Lift::All, &day, &loaded.colours)?
+        let is_meant = |slot: &usize| match act {
+            Act::Stick => strip.letter(*slot).is_some() && !strip.is_down(*slot),
+            Act::LiftAll => strip.is_down(*slot),
+            Act::LiftOne { strip: of, slot: one, .. } => (of, one) == (place, *slot) && strip.is_down(one),
+        };
+        let slots: Vec<usize> = (0..strip.len()).filter(is_meant).collect();
+        let (role, which) = (strip.role().to_string(), (file, &plan, place));
+        let done = match act {
+            Act::Stick => folder.stick(lock, which, &day, &loaded.colours)?,
+            Act::LiftAll => folder.lift(lock, which, Lift::All, &day, &loaded.colours)?,
+            Act::LiftOne { torn, .. } => {
+                let lift = if torn { Lift::Torn(&slots) } else { Lift::Whole(&slots) };
+                folder.lift(lock, which, lift, &day, &loaded.colours)?
+            }
         };
         if let Some(now) = done {
             plan = now;
-            told.push(format!("{role} {letters}"));
+            told.push(format!("{role} {}", slots.len()));
         }
     }
-    let what = if stick { "stuck down" } else { "lifted" };
+    let what = match act {
+        Act::Stick => "stuck down",
+        Act::LiftAll | Act::LiftOne { torn: false, .. } => "lifted",
+        Act::LiftOne { torn: true, .. } => "came off and spent",
+    };
     Ok(format!("{what}: {}", told.join(", ")))
 }

@@ -13,7 +13,7 @@ use oddment::app::{
     Thing, update,
 };
 use oddment::checks::Taste;
-use oddment::files::{read_plan, read_sheet};
+use oddment::files::{new_plan_text, read_plan, read_sheet};
 use oddment::measure::{Angle, ColourNames, Length};
 use oddment::page::Outline;
 use oddment::plan::Plan;
@@ -137,9 +137,21 @@ impl Bench {
             "long" => self.state.work_takes_long(),
             "time" => self.state.work_is_out_of_time(),
             "counted" => self.state.was_counted(&SheetId::new("kelp").unwrap(), "counted"),
+            "stuck" => self.stick(),
+            "told" => self.state.was_told(&SheetId::new("oars").unwrap(), "written down"),
             "saved" => self.state.was_saved("quay".into()),
             other => assert_eq!(other, "", "no such answer"),
         }
+    }
+
+    /// Every letter is stuck down; the slot in hand stays.
+    fn stick(&mut self) {
+        let text = new_plan_text(self.state.trial.plan(), &ColourNames::default());
+        let text = text.replace("[[strip]]\n", "[[strip]]\nstuck = 3\n");
+        let (plan, _) = read_plan("pages/quay.toml", &text, &ColourNames::default(), Some(&stash()));
+        let (slot, file) = (self.state.bench.slot, self.state.file.clone());
+        self.state.take_plan(plan.unwrap(), file);
+        self.state.go_to_slot(0, slot);
     }
 
     /// One thing that happens.

@@ -4,7 +4,7 @@
 
 use oddment::app::{Effect, Input, Over};
 use oddment::plan::Plan;
-use oddment::stash::{Sheet, Stash};
+use oddment::stash::{Sheet, SheetId, Stash};
 use oddment::title::Wording;
 
 use super::bench::{Bench, stash};
@@ -100,4 +100,62 @@ fn letters_of_a_sheet_set_aside_are_not_offered() {
     bench.press("down n @work");
     assert!(bench.state.strip().letter(0).is_none(), "{}", bench.told());
     assert_eq!(bench.state.bench.grid.chosen_chip(), None);
+}
+
+#[test]
+fn what_is_told_of_a_sheet_midway_loses_no_letter() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end r 'aal' ctrl-e down enter");
+    assert!(bench.told().ends_with("-> SaveSheet(oars)"), "{}", bench.told());
+    bench.press("@told tab");
+    assert!(bench.told().contains("Anew: [coral a2 l1]"), "{}", bench.told());
+}
+
+#[test]
+fn a_key_on_a_screen_too_small_lets_no_counted_letter_go() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end r 'aa'");
+    bench.input(Input::Resize { columns: 40, rows: 10 });
+    bench.press("q ctrl-c");
+    assert!(bench.asked.is_empty(), "{}", bench.told());
+    bench.input(Input::Resize { columns: 80, rows: 24 });
+    assert!(bench.told().contains("Anew: [coral a2]"), "{}", bench.told());
+}
+
+#[test]
+fn a_form_stepped_there_and_back_keeps_what_is_told_of_it() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 enter up up up up up up up up up right");
+    assert!(bench.told().contains("form die-cut"), "{}", bench.told());
+    bench.press("right");
+    let there = stash().sheets()[0].clone();
+    let Some(Effect::SaveSheet(sheet)) = bench.asked.first() else { unreachable!("{}", bench.told()) };
+    assert_eq!(**sheet, there);
+}
+
+#[test]
+fn more_than_is_there_cannot_be_counted_out() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end - 'aa' enter");
+    assert!(bench.asked.is_empty(), "{}", bench.told());
+    assert_eq!(bench.said(), "the stash has too few letters: oars/a: 2 asked for, 1 left");
+}
+
+#[test]
+fn the_chosen_sheet_is_seen_after_the_screen_shrinks() {
+    let sheet = stash().sheets()[0].clone();
+    let sheets = (0..40).map(|n| Sheet { id: SheetId::new(&format!("s{n:02}")).unwrap(), ..sheet.clone() });
+    let mut bench = Bench::with(Stash::new(sheets.collect()), Plan::titled(Wording::default()));
+    bench.input(Input::Resize { columns: 80, rows: 45 });
+    bench.press("3 end");
+    bench.input(Input::Resize { columns: 80, rows: 24 });
+    let (view, rows) = (&bench.state.sheets, bench.state.sheet_rows());
+    assert!((view.top..view.top + rows).contains(&view.chosen), "{} from {}", view.chosen, view.top);
+}
+
+#[test]
+fn what_was_found_stays_listed_while_it_is_set_aside() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 / 'cut' enter end x @told");
+    assert!(bench.told().contains("sheet oars of 2"), "{}", bench.told());
 }

@@ -56,3 +56,37 @@ fn spent_sheets_and_those_set_aside_come_last_and_say_so() {
     let row = |what: &str| shown.lines().position(|line| line.contains(what)).unwrap();
     assert!(row("10  coral") < row("aside   2") && row("aside   2") < row("spent"), "{shown}");
 }
+
+#[test]
+fn lots_of_one_colour_are_told_apart_by_their_marks() {
+    let sheet = "form='tile'\nheight='12 mm'\ncolour='teal'\n[letters]\nA=[{left=2},{mark='swash',left=1},{mark='round',left=1}]\n";
+    let mut state = on(&[("a", sheet)], "[[strip]]\nwording = 'A'\n");
+    press(&mut state, "3 r 'A' right 'A' right 'AA'");
+    let shown = text(&draw(&mut state, USUAL, Colours::True));
+    for lot in ["teal: A1", "teal (swash): A1", "teal (round): A2", "teal (round): AAAA"] {
+        assert!(shown.contains(lot), "{lot}\n{shown}");
+    }
+}
+
+#[test]
+fn many_lots_stay_above_the_keys_with_the_one_in_hand_in_sight() {
+    let mut state = sample("a 'cor' enter");
+    let colours =
+        ["tea", "pin", "gold", "navy", "tan", "plum", "peru", "lime", "snow", "aqua", "oliv", "red"];
+    for colour in colours {
+        press(&mut state, &format!("'AB' tab '{colour}' enter"));
+    }
+    press(&mut state, "'C'");
+    let shown = text(&draw(&mut state, SMALL, Colours::True));
+    let lines: Vec<&str> = shown.lines().collect();
+    assert!(shown.contains(" red: C1"), "{shown}");
+    let sum = lines.iter().position(|line| line.contains("25 letters")).unwrap();
+    assert!(sum < 16, "{shown}");
+    assert!(lines[16..].iter().all(|line| !line.contains(": A")), "{shown}");
+}
+
+#[test]
+fn what_is_told_of_a_sheet_in_hand_is_not_cut_on_a_small_screen() {
+    let shown = text(&draw(&mut sample("a 'cor' enter"), SMALL, Colours::True));
+    assert!(shown.contains("0.2 mm") && shown.contains("coral on tar"), "{shown}");
+}

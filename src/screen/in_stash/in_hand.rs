@@ -8,6 +8,7 @@ use ratatui::style::Style;
 use unicode_width::UnicodeWidthStr;
 
 use crate::app::{Area, Count, Counting, SWATCH_WIDTH, Stage, State};
+use crate::stash::Lot;
 
 use super::super::paint::{Paint, chosen, faint, strong};
 use super::super::words::{fit, put};
@@ -41,7 +42,7 @@ fn draw_heading(state: &State, counting: &Counting, area: Area, buffer: &mut Buf
     let line = |buffer: &mut Buffer, y: u16, text: &str, style: Style| {
         put(buffer, area.x + 1, y, area.width.saturating_sub(1), text, style);
     };
-    line(buffer, area.y, &heading, strong());
+    line(buffer, area.y, &fit(&heading, usize::from(area.width.saturating_sub(1))), strong());
     if counting.stage == Stage::Fields {
         return area.y + 2;
     }
@@ -49,12 +50,16 @@ fn draw_heading(state: &State, counting: &Counting, area: Area, buffer: &mut Buf
         Stage::Letters => format!("; {}", painted(sheet)),
         _ => String::new(),
     };
-    line(buffer, area.y + 1, &format!("{}{colour}", made(sheet, state)), Style::new());
-    if let (Count::New, Some(tag)) = (counting.count, &sheet.label.tag) {
-        line(buffer, area.y + 2, &format!("tag {tag}: write it on the sheet"), Style::new());
-        return area.y + 4;
+    let mut y = area.y + 1;
+    for text in wrapped(&format!("{}{colour}", made(sheet, state)), area.width) {
+        line(buffer, y, &text, Style::new());
+        y += 1;
     }
-    area.y + 3
+    if let (Count::New, Some(tag)) = (counting.count, &sheet.label.tag) {
+        line(buffer, y, &format!("tag {tag}: write it on the sheet"), Style::new());
+        y += 1;
+    }
+    y + 1
 }
 
 fn draw_fields(state: &State, counting: &Counting, area: Area, buffer: &mut Buffer) {
@@ -103,13 +108,7 @@ fn draw_swatches(state: &State, counting: &Counting, area: Area, buffer: &mut Bu
 fn draw_letters(state: &State, counting: &Counting, area: Area, buffer: &mut Buffer) -> Position {
     let tally = &counting.tally;
     let now = &tally.lots()[tally.chosen()];
-    let name = format!(
-        "{}: ",
-        now.mark
-            .as_ref()
-            .filter(|_| now.colours.is_empty())
-            .map_or_else(|| named(&now.colours), |mark| mark.as_str().to_owned())
-    );
+    let name = format!("{}: ", called(tally.lots(), tally.chosen()));
     let x =
         put(buffer, area.x + 1, area.y, 3, " A ", Paint(state.look.colours).swatch(now.colours[0].colour));
     let x = put(buffer, x + 1, area.y, area.width.saturating_sub(x), &name, strong());
@@ -126,24 +125,50 @@ fn draw_letters(state: &State, counting: &Counting, area: Area, buffer: &mut Buf
         let text = "type the letters as you read them off";
         put(buffer, x + 1, area.y, area.width.saturating_sub(x + 1), text, faint());
     }
-    let mut y = area.y + 2;
-    for (place, lot) in tally.lots().iter().enumerate() {
+    draw_lots(counting, Area { y: area.y + 2, height: area.height.saturating_sub(2), ..area }, buffer);
+    Position::new(cursor.min(area.x + area.width.saturating_sub(1)), area.y)
+}
+
+/// Lot by lot how many of each letter there are, and of all; where there is too little room, down to the lot in hand.
+fn draw_lots(counting: &Counting, area: Area, buffer: &mut Buffer) {
+    let tally = &counting.tally;
+    let (mut lines, mut end_of_chosen) = (Vec::new(), 0);
+    for place in 0..tally.lots().len() {
         let letters = tally.in_lot(place).into_iter().map(|(character, count)| told(character, count));
         let letters = letters.collect::<Vec<_>>().join(" ");
         if letters.is_empty() && tally.lots().len() == 1 {
             continue;
         }
         let style = if place == tally.chosen() { strong() } else { Style::new() };
-        let text = format!("{}: {letters}", named(&lot.colours));
-        let options =
-            textwrap::Options::new(usize::from(area.width.saturating_sub(2)).max(8)).subsequent_indent("  ");
-        for line in textwrap::wrap(&text, options) {
-            put(buffer, area.x + 1, y, area.width.saturating_sub(1), &line, style);
-            y += 1;
+        let text = format!("{}: {letters}", called(tally.lots(), place));
+        lines.extend(wrapped(&text, area.width).into_iter().map(|line| (line, style)));
+        if place == tally.chosen() {
+            end_of_chosen = lines.len();
         }
+    }
+    let rows = usize::from(area.height.saturating_sub(2));
+    let shown = lines.iter().skip(end_of_chosen.saturating_sub(rows)).take(rows);
+    let mut y = area.y;
+    for (line, style) in shown {
+        put(buffer, area.x + 1, y, area.width.saturating_sub(1), line, *style);
+        y += 1;
     }
     let count = tally.run().len();
     let sum = if count == 1 { "1 letter".to_owned() } else { format!("{count} letters") };
     put(buffer, area.x + 1, y + 1, area.width.saturating_sub(1), &sum, faint());
-    Position::new(cursor.min(area.x + area.width.saturating_sub(1)), area.y)
+}
+
+/// A lot by its colours, and by its mark where another has the same.
+fn called(lots: &[Lot], place: usize) -> String {
+    let name = named(&lots[place].colours);
+    let is_shared = lots.iter().filter(|lot| named(&lot.colours) == name).count() > 1;
+    match &lots[place].mark {
+        Some(mark) if is_shared => format!("{name} ({})", mark.as_str()),
+        _ => name,
+    }
+}
+
+fn wrapped(text: &str, width: u16) -> Vec<String> {
+    let options = textwrap::Options::new(usize::from(width.saturating_sub(2)).max(8)).subsequent_indent("  ");
+    textwrap::wrap(text, options).into_iter().map(std::borrow::Cow::into_owned).collect()
 }

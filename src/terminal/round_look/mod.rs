@@ -184,7 +184,8 @@ impl Desk {
 
     /// Shows what could not be shown before because something lay over the view.
     fn show_what_waits(&mut self) -> bool {
-        if !matches!(self.state.over, Over::Nothing) {
+        // What is typed for a sheet in hand must not answer a question.
+        if !matches!(self.state.over, Over::Nothing) || self.state.sheets.counting.is_some() {
             return false;
         }
         if !self.outside.waiting.is_empty() {

@@ -178,3 +178,35 @@ fn of_many_files_a_few_are_named() {
         "the stash's files were changed outside: s0 (new), s1 (new), s2 (new), s3 (new), 3 more; taken in"
     );
 }
+
+#[test]
+fn nothing_comes_over_letters_that_are_being_counted() {
+    let mut room = Room::new();
+    room.press("home down");
+    room.press("3 r A A");
+    room.write("pages/quay.toml", &QUAY.replace("AB", "BA"));
+    room.write("sheets/rope.toml", "form = 'til'\n");
+    room.look();
+    assert!(matches!(room.desk.state.over, Over::Nothing), "{:?}", room.desk.state.over);
+    room.press("ctrl-e down enter tab");
+    let counted = |room: &Room| room.desk.state.sheets.counting.as_ref().map(|one| one.tally.run().len());
+    assert_eq!(counted(&room), Some(2), "a field changed midway lets no letter go: {}", room.said());
+    room.press("B enter");
+    assert_eq!((counted(&room), room.left("kelp/B")), (None, Some(1)), "{}", room.said());
+    room.look();
+    assert!(!matches!(room.desk.state.over, Over::Nothing), "then it is shown");
+}
+
+#[test]
+fn a_single_letter_that_came_off_goes_back_or_is_spent() {
+    for (answer, left, said) in [("y", 2, "lifted: title 1"), ("n", 1, "came off and spent: title 1")] {
+        let mut room = Room::new();
+        room.press("home down end down s o k y home l");
+        assert_eq!(room.left("kelp/A"), Some(1), "{}", room.said());
+        room.press(answer);
+        assert_eq!((room.left("kelp/A"), room.said()), (Some(left), said));
+        let (strip, slot) = (room.desk.state.strip(), room.desk.state.bench.slot);
+        assert!(strip.letter(0).is_none() && strip.is_down(1), "only that one came off");
+        assert_eq!(slot, 0);
+    }
+}
