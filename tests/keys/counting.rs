@@ -2,9 +2,9 @@
 //!
 //! Must not know how anything is drawn.
 
-use oddment::app::{Effect, Input, Over};
+use oddment::app::{Effect, Input, Over, entry_told};
 use oddment::plan::Plan;
-use oddment::stash::{Sheet, SheetId, Stash};
+use oddment::stash::{ChipId, Deed, Entry, Kind, Sheet, SheetId, Stash};
 use oddment::title::Wording;
 
 use super::bench::{Bench, stash};
@@ -158,4 +158,14 @@ fn what_was_found_stays_listed_while_it_is_set_aside() {
     let mut bench = Bench::on("[A] N");
     bench.press("3 / 'cut' enter end x @told");
     assert!(bench.told().contains("sheet oars of 2"), "{}", bench.told());
+}
+
+#[test]
+fn the_history_tells_letters_counted_out_as_such() {
+    let sheet = &stash().sheets()[1].clone();
+    let chips = std::collections::BTreeMap::from([(ChipId::parse("kelp/A").unwrap(), -2)]);
+    let deed = Deed { kind: Kind::Added, of: None, chips };
+    let had = std::collections::BTreeMap::new();
+    let entry = Entry { number: 1, date: "2031-11-05".into(), deed, had };
+    assert_eq!(entry_told(&entry, sheet), "2031-11-05  counted out: A 2");
 }
