@@ -163,9 +163,12 @@ fn what_was_found_stays_listed_while_it_is_set_aside() {
 #[test]
 fn the_history_tells_letters_counted_out_as_such() {
     let sheet = &stash().sheets()[1].clone();
-    let chips = std::collections::BTreeMap::from([(ChipId::parse("kelp/A").unwrap(), -2)]);
-    let deed = Deed { kind: Kind::Added, of: None, chips };
-    let had = std::collections::BTreeMap::new();
-    let entry = Entry { number: 1, date: "2031-11-05".into(), deed, had };
-    assert_eq!(entry_told(&entry, sheet), "2031-11-05  counted out: A 2");
+    let told = |counts: &[(&str, i32)]| {
+        let chips = counts.iter().map(|(id, count)| (ChipId::parse(id).unwrap(), *count)).collect();
+        let deed = Deed { kind: Kind::Added, of: None, chips };
+        let had = std::collections::BTreeMap::new();
+        entry_told(&Entry { number: 1, date: "2031-11-05".into(), deed, had }, sheet)
+    };
+    assert_eq!(told(&[("kelp/A", -2), ("oars/a", 1)]), "2031-11-05  counted out: A 2");
+    assert_eq!(told(&[("kelp/A", -2), ("kelp/E", 1)]), "2031-11-05  counted in and out: A -2, E 1");
 }
