@@ -209,15 +209,21 @@ impl State {
 /// `2031-11-05  stuck down on lantern-walk, title: A 2, E 1`.
 #[must_use]
 pub fn told(entry: &Entry, sheet: &Sheet) -> String {
-    let of_sheet = |id: &SheetId| *id == sheet.id || sheet.record.was.contains(id);
-    let mut text = format!("{}  {}", entry.date, verb(entry.deed.kind));
+    let counts: Vec<i32> = entry.deed.chips_of(sheet).map(|(_, count)| count).collect();
+    let out = counts.iter().filter(|count| **count < 0).count();
+    let is_both = out > 0 && out < counts.len();
+    let done = match out {
+        0 => verb(entry.deed.kind),
+        _ if is_both => "counted in and out",
+        _ => "counted out",
+    };
+    let mut text = format!("{}  {done}", entry.date);
     if let Some(of) = &entry.deed.of {
         let _ = write!(text, " {} {}, {}", preposition(entry.deed.kind), of.page, of.role);
     }
-    let chips = entry.deed.chips.iter().filter(|(chip, _)| of_sheet(&chip.sheet));
-    let letters = chips.map(|(chip, count)| {
+    let letters = entry.deed.chips_of(sheet).map(|(chip, count)| {
         let mark = chip.mark.as_ref().map_or_else(String::new, |mark| format!(":{}", mark.as_str()));
-        format!("{}{mark} {count}", chip.character)
+        format!("{}{mark} {}", chip.character, if is_both { count } else { count.abs() })
     });
     text + ": " + &letters.collect::<Vec<_>>().join(", ")
 }

@@ -2,9 +2,9 @@
 //!
 //! Must not know how anything is drawn.
 
-use oddment::app::{Effect, Input, Over};
+use oddment::app::{Effect, Input, Over, entry_told};
 use oddment::plan::Plan;
-use oddment::stash::{Sheet, SheetId, Stash};
+use oddment::stash::{ChipId, Deed, Entry, Kind, Sheet, SheetId, Stash};
 use oddment::title::Wording;
 
 use super::bench::{Bench, stash};
@@ -158,4 +158,17 @@ fn what_was_found_stays_listed_while_it_is_set_aside() {
     let mut bench = Bench::on("[A] N");
     bench.press("3 / 'cut' enter end x @told");
     assert!(bench.told().contains("sheet oars of 2"), "{}", bench.told());
+}
+
+#[test]
+fn the_history_tells_letters_counted_out_as_such() {
+    let sheet = &stash().sheets()[1].clone();
+    let told = |counts: &[(&str, i32)]| {
+        let chips = counts.iter().map(|(id, count)| (ChipId::parse(id).unwrap(), *count)).collect();
+        let deed = Deed { kind: Kind::Added, of: None, chips };
+        let had = std::collections::BTreeMap::new();
+        entry_told(&Entry { number: 1, date: "2031-11-05".into(), deed, had }, sheet)
+    };
+    assert_eq!(told(&[("kelp/A", -2), ("oars/a", 1)]), "2031-11-05  counted out: A 2");
+    assert_eq!(told(&[("kelp/A", -2), ("kelp/E", 1)]), "2031-11-05  counted in and out: A -2, E 1");
 }
