@@ -40,7 +40,7 @@ impl Question {
             Self::GoOnWithTrial => {
                 "A trial of this plan was kept when the program ended. Go on with it?".into()
             }
-            Self::DropCount => "Let go of the letters that were counted?".into(),
+            Self::DropCount => "Let go of this sheet, and of what was counted?".into(),
             Self::NoneLeft => "No letter was typed. Is none left on this sheet?".into(),
             Self::StickDown => {
                 "Are the letters stuck down? They are taken off the stash, and the plan is saved.".into()

@@ -172,10 +172,15 @@ impl State {
     fn leave_sheet(&mut self) {
         let Some(counting) = &mut self.sheets.counting else { return };
         let counted = !counting.tally.run().is_empty();
+        let (is_new, is_first) = (counting.count == Count::New, counting.like.is_none());
+        let is_told = is_new && is_first && counting.sheet.size.height > crate::measure::Length::ZERO;
         match counting.stage {
             Stage::Colour if counted => counting.stage = Stage::Letters,
+            Stage::Colour if is_new && is_first => counting.stage = Stage::Fields,
             Stage::Fields if counted && counting.count != Count::Told => counting.stage = Stage::Letters,
-            _ if counted => self.over = Over::Question(Question::DropCount),
+            // What was typed there stays for the sheet that is begun.
+            Stage::Fields if is_new && !is_first => counting.stage = Stage::Colour,
+            _ if counted || is_told => self.over = Over::Question(Question::DropCount),
             _ => self.sheets.counting = None,
         }
     }

@@ -7,11 +7,12 @@ use crate::measure::{Angle, Length, Unit};
 use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
 
 use super::action::{ACTIONS, Action};
+use super::asking::Question;
 use super::effect::{Effect, Then};
 use super::focus::{Focus, Reach};
 use super::grid::Grid;
 use super::input::Input;
-use super::key::Key;
+use super::key::{Key, KeyCode};
 use super::lists::{Scroll, step};
 use super::over::Over;
 use super::page_told::is_of_place;
@@ -77,7 +78,12 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
 
 impl State {
     fn key(&mut self, key: Key) -> Vec<Effect> {
-        let action = self.look.keys.action(key, self.focus());
+        let mut action = self.look.keys.action(key, self.focus());
+        // The enter that ended the count, still held down, is no answer.
+        let is_grave = matches!(self.over, Over::Question(Question::NoneLeft));
+        if is_grave && action == Some(Action::Yes) && key.code() == KeyCode::Enter {
+            action = None;
+        }
         if !matches!(self.over, Over::Typing(_)) {
             self.notice = None;
         }

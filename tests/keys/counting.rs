@@ -71,6 +71,25 @@ fn a_stash_without_a_sheet_offers_the_sample_or_the_first_sheet() {
 }
 
 #[test]
+fn a_held_enter_does_not_say_that_none_is_left() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 end r enter enter enter");
+    assert!(bench.told().ends_with("NoneLeft?"), "{}", bench.told());
+    bench.press("y");
+    assert!(bench.told().contains("Count(counted"), "{}", bench.told());
+}
+
+#[test]
+fn what_was_typed_of_a_new_sheet_is_not_let_go_by_one_key() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 a ctrl-e end down down enter ctrl-u '9 mm' enter esc");
+    assert!(bench.told().contains("colour ''"), "{}", bench.told());
+    let mut bench = Bench::with(Stash::default(), Plan::titled(Wording::default()));
+    bench.press("n tab enter '12 mm' enter tab esc esc");
+    assert!(bench.told().ends_with("DropCount?"), "{}", bench.told());
+}
+
+#[test]
 fn letters_can_be_pasted_and_marks_join() {
     let mut bench = Bench::on("[A] N");
     bench.press("3 a enter");
