@@ -77,6 +77,7 @@ impl What {
     const fn is_replaced(&self) -> bool {
         match self {
             Self::OnPage(line) => !matches!(line, PageLine::Change | PageLine::Name),
+            Self::OfSheet(field) => !matches!(field, Field::Name | Field::Note),
             _ => false,
         }
     }

@@ -82,7 +82,7 @@ fn a_held_enter_does_not_say_that_none_is_left() {
 #[test]
 fn what_was_typed_of_a_new_sheet_is_not_let_go_by_one_key() {
     let mut bench = Bench::on("[A] N");
-    bench.press("3 a ctrl-e end down down enter ctrl-u '9 mm' enter esc");
+    bench.press("3 a ctrl-e end down down enter '9 mm' enter esc");
     assert!(bench.told().contains("colour ''"), "{}", bench.told());
     let mut bench = Bench::with(Stash::default(), Plan::titled(Wording::default()));
     bench.press("n tab enter '12 mm' enter tab esc esc");
