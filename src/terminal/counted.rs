@@ -19,7 +19,10 @@ impl Desk {
         };
         let known = asked(self);
         if !self.look_before_writing() {
-            return self.state.was_not_counted("nothing is written: the stash takes no changes now");
+            // The look has said why.
+            let why = self.state.notice.take().map(|notice| notice.text);
+            let why = why.unwrap_or_else(|| "nothing is written: the stash takes no changes now".into());
+            return self.state.was_not_counted(why);
         }
         if asked(self) != known {
             let told = "another hand has changed this sheet meanwhile; look at it, and do it again";

@@ -210,3 +210,14 @@ fn a_single_letter_that_came_off_goes_back_or_is_spent() {
         assert_eq!(slot, 0);
     }
 }
+
+#[test]
+fn why_nothing_was_counted_is_said_and_the_letters_stay() {
+    let mut room = Room::new();
+    room.press("3 + A A");
+    std::fs::rename(room.path(""), room.temp.path().join("away")).unwrap();
+    room.press("enter");
+    assert!(room.said().contains("is gone") || room.said().contains("not there"), "{}", room.said());
+    let counted = room.desk.state.sheets.counting.as_ref().map(|one| one.tally.run().len());
+    assert_eq!(counted, Some(2));
+}
