@@ -3,7 +3,7 @@
 //! Must not know which of them is better, nor how many are left.
 
 use crate::letter::{Character, StandInKind, stand_ins};
-use crate::stash::{ChipIx, Form, Stash};
+use crate::stash::{ChipIx, Stash};
 use crate::title::Strip;
 
 /// A chip that can serve a slot, and how.
@@ -25,16 +25,8 @@ pub fn candidates(stash: &Stash, strip: &Strip, wanted: &Character) -> Vec<Candi
         if row.kind == StandInKind::OtherCase && !strip.rules.allows_other_case() {
             continue;
         }
-        let serves = |chip: &ChipIx| {
-            let make = stash.chip(*chip).sheet.make;
-            match row.kind {
-                StandInKind::Turned if row.turn.is_turned() => make.form == Form::DieCut || make.plain_tile,
-                StandInKind::Trimmed => make.form == Form::DieCut && make.finish.can_be_trimmed(),
-                _ => true,
-            }
-        };
         let stands_in = Some(row.kind);
-        let chips = stash.carrying(&row.used).iter().copied().filter(serves);
+        let chips = stash.carrying(&row.used).iter().copied().filter(|&chip| stash.chip(chip).can_stand_in(&row));
         found.extend(chips.map(|chip| Candidate { chip, stands_in }));
     }
     found

@@ -4,7 +4,7 @@
 
 use std::fmt;
 
-use crate::letter::{Character, CharacterError, Face, Turn, characters};
+use crate::letter::{Character, CharacterError, Face, StandIn, StandInKind, Turn, characters};
 use crate::measure::{Length, Tint};
 
 use super::{Form, Letter, Mark, Sheet, SheetId, SlugError};
@@ -109,6 +109,18 @@ impl<'a> Chip<'a> {
     #[must_use]
     pub const fn on_hand(self) -> u16 {
         if self.sheet.label.aside { 0 } else { self.letter.left }
+    }
+
+    /// Whether it may stand in by `row` of the table: a turned tile must not tell which way is up; thick and soft letters cannot
+    /// be trimmed, nor tiles.
+    #[must_use]
+    pub fn can_stand_in(self, row: &StandIn) -> bool {
+        let make = self.sheet.make;
+        match row.kind {
+            StandInKind::Turned if row.turn.is_turned() => make.form == Form::DieCut || make.plain_tile,
+            StandInKind::Trimmed => make.form == Form::DieCut && make.finish.can_be_trimmed(),
+            _ => true,
+        }
     }
 
     /// Its colours, the main one first; never empty.

@@ -91,6 +91,11 @@ impl Stash {
         (self.starts[sheet]..self.starts[sheet + 1]).map(ChipIx)
     }
 
+    /// The characters that chips carry, in no order.
+    pub fn characters(&self) -> impl Iterator<Item = &Character> {
+        self.by_character.keys()
+    }
+
     /// The chips that carry `character`.
     #[must_use]
     pub fn carrying(&self, character: &Character) -> &[ChipIx] {

@@ -1,0 +1,172 @@
+//! The whole answer about one wording: what stands in, at what cost, and what is short.
+//!
+//! Must not know how it is told.
+
+use crate::letter::{Character, StandInKind};
+use crate::measure::{Length, Points};
+use crate::stash::ChipIx;
+
+use super::Verdict;
+use super::band::Band;
+use super::demand::Demand;
+use super::flow::Assignment;
+use super::gather::Way;
+use super::group::Heights;
+use super::stock::{Share, Supply, living};
+
+/// What is to be said of a wording.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answer {
+    /// Whether it can be spelled.
+    pub verdict: Verdict,
+    /// The heights, least and greatest, of the letters to choose from; `None`: not within one band, or all of it is small marks.
+    pub band: Option<Band>,
+    /// The letters that stand in, as few and as cheap as can be.
+    pub stand_ins: Vec<StandsIn>,
+    /// What they cost.
+    pub cost: Points,
+    /// What is short; nothing, unless the verdict is so.
+    pub short: Vec<Short>,
+}
+
+/// A sticker that stands in, so many times.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StandsIn {
+    /// The character wanted.
+    pub wanted: Character,
+    /// The sticker.
+    pub chip: ChipIx,
+    /// How it serves.
+    pub kind: StandInKind,
+    /// How many letters.
+    pub letters: u32,
+}
+
+/// A character that there are too few of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Short {
+    /// The character.
+    pub character: Character,
+    /// How many are lacking.
+    pub letters: u32,
+}
+
+impl Supply {
+    /// Whether `demand` can be met; if with stand-ins, those of least cost in all bands of heights, and in the band of the largest
+    /// letters where that is a tie. What is short is so at least: no use of the letters leaves less.
+    #[must_use]
+    pub fn answer(&self, demand: &Demand) -> Answer {
+        let mut alive = Vec::new();
+        let (verdict, band) = self.judge(demand, &mut alive);
+        let shares = self.shares(demand);
+        let heights = match verdict {
+            Verdict::Now => band.map(Heights::Within),
+            Verdict::StandIns => {
+                self.enough(demand, &mut alive);
+                let within = living(&alive).map(Heights::Within);
+                within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights))
+            }
+            Verdict::MixedHeights | Verdict::Short => None,
+        };
+        self.told(demand, &shares, verdict, heights.unwrap_or(Heights::Mixed))
+    }
+
+    /// The band of heights that comes nearest to meeting `demand`: what is short there and what stands in. Of equals the cheapest,
+    /// then the largest letters.
+    #[must_use]
+    pub fn nearest(&self, demand: &Demand) -> Answer {
+        let shares = self.shares(demand);
+        let mut alive = Vec::new();
+        alive.resize(self.bands().len(), 1);
+        let within = living(&alive).map(Heights::Within);
+        let heights = within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights));
+        let mut answer = self.told(demand, &shares, Verdict::Short, heights.unwrap_or(Heights::Mixed));
+        if answer.short.is_empty() {
+            answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
+        }
+        answer
+    }
+
+    fn lacks_and_costs(&self, shares: &[Share], heights: Heights) -> (u32, i64) {
+        let assigned = self.assign(shares, heights);
+        let lacking = assigned.iter().flat_map(|one| one.short.iter().map(|&(_, letters)| letters)).sum();
+        (lacking, assigned.iter().map(|one| one.cost).sum())
+    }
+
+    fn told(&self, demand: &Demand, shares: &[Share], verdict: Verdict, heights: Heights) -> Answer {
+        let assigned = self.assign(shares, heights);
+        let mut short: Vec<Short> = Vec::new();
+        for ((_, needs), assignment) in shares.iter().zip(&assigned) {
+            let lacking = |&(place, letters): &(usize, u32)| Short {
+                character: self.character(needs[place].0).clone(),
+                letters,
+            };
+            short.extend(assignment.short.iter().map(lacking));
+        }
+        short.extend(demand.foreign.iter().map(|(character, letters)| Short {
+            character: character.clone(),
+            letters: *letters,
+        }));
+        short.sort_by_key(|short| short.character.in_order());
+        let mut stand_ins: Vec<StandsIn> = Vec::new();
+        for (share, assignment) in shares.iter().zip(&assigned) {
+            self.stand_ins(share, assignment, heights, &mut stand_ins);
+        }
+        stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
+        let cost = stand_ins.iter().map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX)).sum();
+        let band = matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
+        Answer { verdict, band, stand_ins, cost, short }
+    }
+
+    fn cost_of(&self, one: &StandsIn) -> Points {
+        let costs = self.asking().costs;
+        match one.kind {
+            StandInKind::Turned => costs.turned,
+            StandInKind::LookAlike => costs.look_alike,
+            StandInKind::OtherCase => costs.other_case,
+            StandInKind::Trimmed => costs.trimmed,
+        }
+    }
+
+    /// The stickers behind an assignment that stand in for another letter.
+    fn stand_ins(&self, share: &Share, assignment: &Assignment, heights: Heights, found: &mut Vec<StandsIn>) {
+        let group = &self.groups()[share.0];
+        let offers = group.offers(heights);
+        // How many letters of an offer are given out already: no sticker is given twice.
+        let mut given = vec![0u32; offers.all.len()];
+        for &(demand, offer, letters) in &assignment.parts {
+            let wanted = share.1[demand].0;
+            let mut skip = given[offer];
+            given[offer] += letters;
+            let mut open = letters;
+            for &lot in &offers.lots[offer] {
+                let Some(way) = group.way(lot, wanted, heights) else { continue };
+                for &(chip, left) in &group.lots()[lot].chips {
+                    let there = u32::from(left).saturating_sub(skip);
+                    skip = skip.saturating_sub(u32::from(left));
+                    let taken = there.min(open);
+                    open -= taken;
+                    if let (Some(kind), false, true) = (way.stands_in, way.is_own, taken > 0) {
+                        found.push(StandsIn { wanted: self.character(wanted).clone(), chip, kind, letters: taken });
+                    }
+                }
+            }
+        }
+    }
+
+    /// The heights of the letters that can be chosen from: where all letters are there as themselves, of those alone.
+    fn choice(&self, demand: &Demand, verdict: Verdict, heights: Heights) -> Option<Band> {
+        let is_meant = |way: &&Way| {
+            demand.needs.iter().any(|need| need.0 == way.wanted) && (way.is_own || verdict != Verdict::Now)
+        };
+        let lots = self.groups().iter().flat_map(|group| {
+            group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot))
+        });
+        let ways = lots.flat_map(|(group, place, lot)| {
+            let within = group.within(place).iter();
+            lot.ways.iter().zip(within).filter(|(_, within)| heights.take_in(**within)).map(|(way, _)| way)
+        });
+        let tall: Vec<Length> = ways.filter(is_meant).filter_map(|way| way.height).collect();
+        Some(Band { low: *tall.iter().min()?, high: *tall.iter().max()? })
+    }
+}

@@ -1,0 +1,111 @@
+//! Every way in which a letter of the stash can serve.
+//!
+//! Must not know which way is taken.
+
+use std::collections::{BTreeSet, HashMap};
+
+use crate::letter::{Character, Face, StandIn, StandInKind, Turn, stand_ins};
+use crate::measure::Length;
+use crate::stash::{ChipIx, Stash};
+
+use super::asking::Asking;
+
+/// One way in which a letter can serve.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub(super) struct Way {
+    /// The character it serves for, by its number.
+    pub(super) wanted: u16,
+    /// How it stands in; `None`: as itself.
+    pub(super) stands_in: Option<StandInKind>,
+    /// Whether it stands in at all: another case of one shape does not.
+    pub(super) is_own: bool,
+    /// What that costs, in tenths of a point.
+    pub(super) cost: i32,
+    /// The height that counts; `None`: too small a mark to be compared.
+    pub(super) height: Option<Length>,
+}
+
+impl Way {
+    /// What the assignment counts: the cost first, then whether it stands in at all. No wording has so many letters that stand-ins
+    /// without cost could outweigh a tenth of a point.
+    pub(super) fn weight(&self) -> i32 {
+        self.cost.saturating_mul(1024).saturating_add(i32::from(!self.is_own))
+    }
+}
+
+/// Letters that can serve in the same ways, wherever they are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Lot {
+    /// The ways.
+    pub(super) ways: Vec<Way>,
+    /// Where the letters are, and how many are left.
+    pub(super) chips: Vec<(ChipIx, u16)>,
+}
+
+impl Lot {
+    /// How many letters there are.
+    pub(super) fn left(&self) -> u32 {
+        self.chips.iter().map(|&(_, left)| u32::from(left)).sum()
+    }
+}
+
+/// Every character that letters of `stash` could serve for, in order.
+pub(super) fn characters(stash: &Stash, asking: &Asking) -> Vec<Character> {
+    let carried: BTreeSet<&Character> = stash.characters().collect();
+    let cases = carried.iter().flat_map(|&one| [Some(one.clone()), one.to_upper(), one.to_lower()]).flatten();
+    let serves = |wanted: &Character| {
+        carried.contains(wanted)
+            || stand_ins(wanted).iter().any(|row| asking.cost(row).is_some() && carried.contains(&row.used))
+    };
+    let rows = crate::letter::STAND_INS.iter().filter_map(|row| Character::new(row.wanted).ok());
+    let all: BTreeSet<Character> = cases.chain(rows).filter(|wanted| asking.wanted(wanted) == *wanted).collect();
+    all.into_iter().filter(serves).collect()
+}
+
+/// What is left of `stash` that serves for `characters`, each by its place there; `spare` is how many of a chip are kept for
+/// something else. Letters that serve in the same ways are put together, in the order of the stash.
+pub(super) fn lots(
+    stash: &Stash,
+    characters: &[Character],
+    asking: &Asking,
+    spare: impl Fn(ChipIx) -> u16,
+) -> Vec<Lot> {
+    let mut ways: Vec<Vec<Way>> = vec![Vec::new(); stash.len()];
+    for (wanted, character) in (0u16..).zip(characters) {
+        let is_exempt = Face::reference().is_exempt(character);
+        let mut note = |chip: ChipIx, row: Option<&StandIn>, cost: i32| {
+            let turn = row.map_or(Turn::None, |row| row.turn);
+            let seen = stash.chip(chip);
+            let height = (!is_exempt).then(|| seen.effective_height(character, turn));
+            if asking.allows(seen) && asking.suits(height) {
+                let is_own = row.is_none_or(|row| row.same_shape);
+                ways[chip.get()].push(Way { wanted, stands_in: row.map(|row| row.kind), is_own, cost, height });
+            }
+        };
+        for &chip in stash.carrying(character) {
+            note(chip, None, 0);
+        }
+        for row in &stand_ins(character) {
+            let Some(cost) = asking.cost(row) else { continue };
+            for &chip in stash.carrying(&row.used) {
+                if stash.chip(chip).can_stand_in(row) {
+                    note(chip, Some(row), cost.tenths());
+                }
+            }
+        }
+    }
+    let mut lots: Vec<Lot> = Vec::new();
+    let mut found: HashMap<Vec<Way>, usize> = HashMap::new();
+    for (chip, ways) in stash.chips().zip(ways) {
+        let left = stash.chip(chip).on_hand().saturating_sub(spare(chip));
+        if left == 0 || ways.is_empty() {
+            continue;
+        }
+        let place = *found.entry(ways).or_insert_with_key(|ways| {
+            lots.push(Lot { ways: ways.clone(), chips: Vec::new() });
+            lots.len() - 1
+        });
+        lots[place].chips.push((chip, left));
+    }
+    lots
+}

@@ -1,0 +1,142 @@
+//! Groups of characters that letters can pass between; what happens in one has no bearing on another.
+//!
+//! Must not know wordings.
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use super::band::{Band, BandIx, holding};
+use super::flow::Offer;
+use super::gather::{Lot, Way};
+
+/// Characters that letters can pass between, and the letters.
+#[derive(Debug)]
+pub(super) struct Group {
+    lots: Vec<Lot>,
+    /// For each way of each lot the bands that hold it.
+    within: Vec<Vec<(u16, u16)>>,
+    /// What is on offer in each band, and last without regard to height; once asked for.
+    offers: Vec<OnceLock<Offers>>,
+}
+
+/// What is on offer in a band.
+#[derive(Debug, Default)]
+pub(super) struct Offers {
+    /// The offers.
+    pub(super) all: Vec<Offer>,
+    /// The lots that each is made of, by their places.
+    pub(super) lots: Vec<Vec<usize>>,
+}
+
+/// Heights to choose from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Heights {
+    /// One band.
+    Within(BandIx),
+    /// All of them, side by side.
+    Mixed,
+}
+
+impl Heights {
+    /// Whether they take in a way that lies in the bands from `from` up to `to`.
+    pub(super) const fn take_in(self, (from, to): (u16, u16)) -> bool {
+        match self {
+            Self::Within(band) => from <= band.0 && band.0 < to,
+            Self::Mixed => true,
+        }
+    }
+}
+
+impl Group {
+    fn new(lots: Vec<Lot>, bands: &[Band]) -> Self {
+        let within = |lot: &Lot| lot.ways.iter().map(|way| holding(bands, way.height)).collect();
+        let within = lots.iter().map(within).collect();
+        Self { lots, within, offers: (0..=bands.len()).map(|_| OnceLock::new()).collect() }
+    }
+
+    /// The letters.
+    pub(super) fn lots(&self) -> &[Lot] {
+        &self.lots
+    }
+
+    /// The bands that hold each way of the lot at `place`: from one up to, not including, another.
+    pub(super) fn within(&self, place: usize) -> &[(u16, u16)] {
+        &self.within[place]
+    }
+
+    /// What is on offer of these heights.
+    pub(super) fn offers(&self, heights: Heights) -> &Offers {
+        let place = match heights {
+            Heights::Within(band) => band.get(),
+            Heights::Mixed => self.offers.len() - 1,
+        };
+        self.offers[place].get_or_init(|| self.gather(heights))
+    }
+
+    /// The way in which the lot at `place` serves for `wanted` there.
+    pub(super) fn way(&self, place: usize, wanted: u16, heights: Heights) -> Option<&Way> {
+        let ways = self.lots[place].ways.iter().zip(&self.within[place]);
+        ways.filter(|(way, within)| way.wanted == wanted && heights.take_in(**within))
+            .map(|(way, _)| way)
+            .min_by_key(|way| way.weight())
+    }
+
+    fn gather(&self, heights: Heights) -> Offers {
+        let mut alike: BTreeMap<Box<[(u16, i32)]>, usize> = BTreeMap::new();
+        let mut offers = Offers::default();
+        for (place, lot) in self.lots.iter().enumerate() {
+            let ways = lot.ways.iter().zip(&self.within[place]).filter(|(_, within)| heights.take_in(**within));
+            let mut serves: Vec<(u16, i32)> = ways.map(|(way, _)| (way.wanted, way.weight())).collect();
+            // Where a letter can serve in two ways the cheaper one counts.
+            serves.sort_unstable();
+            serves.dedup_by_key(|(wanted, _)| *wanted);
+            if serves.is_empty() {
+                continue;
+            }
+            let at = *alike.entry(serves.into()).or_insert_with_key(|serves| {
+                offers.all.push(Offer { serves: serves.clone(), left: 0 });
+                offers.lots.push(Vec::new());
+                offers.all.len() - 1
+            });
+            offers.all[at].left += lot.left();
+            offers.lots[at].push(place);
+        }
+        offers
+    }
+}
+
+/// Parts `lots` into groups, and tells for each character, by its number, which group it is in.
+pub(super) fn groups(lots: Vec<Lot>, characters: usize, bands: &[Band]) -> (Vec<Group>, Vec<u16>) {
+    let mut root: Vec<usize> = (0..characters).collect();
+    for lot in &lots {
+        for pair in lot.ways.windows(2) {
+            let [a, b] = [&pair[0], &pair[1]].map(|way| find(&mut root, usize::from(way.wanted)));
+            root[a.max(b)] = a.min(b);
+        }
+    }
+    let roots: Vec<usize> = (0..characters).map(|one| find(&mut root, one)).collect();
+    let mut number = vec![0u16; characters];
+    let mut count = 0u16;
+    for one in 0..characters {
+        if roots[one] == one {
+            number[one] = count;
+            count += 1;
+        } else {
+            number[one] = number[roots[one]];
+        }
+    }
+    let mut parted: Vec<Vec<Lot>> = vec![Vec::new(); usize::from(count)];
+    for lot in lots {
+        parted[usize::from(number[usize::from(lot.ways[0].wanted)])].push(lot);
+    }
+    (parted.into_iter().map(|lots| Group::new(lots, bands)).collect(), number)
+}
+
+/// The least character that `one` is joined with.
+fn find(root: &mut [usize], mut one: usize) -> usize {
+    while root[one] != one {
+        root[one] = root[root[one]];
+        one = root[one];
+    }
+    one
+}
