@@ -50,6 +50,10 @@ pub enum What {
     FindSheet,
     /// A field of the sheet in hand.
     OfSheet(Field),
+    /// A wording, to see whether it can be spelled.
+    Spell,
+    /// Which heights may be used for it.
+    SpellHeights,
     /// The name under which the plan is saved, and what comes after.
     PlanName(Then),
 }
@@ -67,6 +71,8 @@ impl What {
             Self::OnPage(line) => line.prompt(),
             Self::FindSheet => "Show only (such as: E foil; harbour; nothing: all)",
             Self::OfSheet(field) => field.prompt(),
+            Self::Spell => "wording (| starts a second line)",
+            Self::SpellHeights => "Heights (such as 18-26; nothing: any)",
             Self::PlanName(_) => "Name of the plan",
         }
     }
@@ -142,7 +148,7 @@ impl Typing {
 
     /// Takes a pasted text: line breaks become `|` in a wording and spaces elsewhere.
     pub fn paste(&mut self, text: &str) {
-        let wording = matches!(self.what, What::Wording | What::Subtitle);
+        let wording = matches!(self.what, What::Wording | What::Subtitle | What::Spell);
         for c in text.trim_end_matches('\n').chars().take(MOST) {
             let c = match c {
                 '\n' if wording => BREAK,

@@ -19,10 +19,12 @@ impl State {
             Action::ToBench => self.go_to(View::Bench),
             Action::ToPage => self.go_to(View::Page),
             Action::ToStash => self.go_to(View::Stash),
+            Action::ToWording => self.go_to(View::Wording),
             Action::StopLooking => self.stop_looking(),
             Action::Undo => self.go_back(true),
             Action::Redo => self.go_back(false),
             Action::Save => return self.save(Then::Stay),
+            Action::Wording if self.look.view == View::Wording => self.type_wording(),
             Action::Wording => {
                 let text = with_breaks(self.strip().wording().text());
                 self.type_in(What::Wording, &text);

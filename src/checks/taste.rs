@@ -139,7 +139,7 @@ impl Taste {
     }
 
     /// A threshold counted in points.
-    pub(super) fn points(&self, knob: Knob) -> Points {
+    pub fn points(&self, knob: Knob) -> Points {
         debug_assert_eq!(knob.row().measure, Measure::Points, "{knob:?}");
         Points::from_tenths(self.small(knob))
     }

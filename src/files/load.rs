@@ -20,8 +20,9 @@ use super::question::question;
 use super::seen::{Mark, Seen, read};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
-use super::wishes::{Wish, read_wishes};
+use super::wishes::read_wishes;
 use crate::measure::ColourNames;
+use crate::title::Wish;
 
 /// All that a stash's folder holds, as far as it can be used.
 #[derive(Debug, Default)]

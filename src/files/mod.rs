@@ -54,4 +54,4 @@ pub use seen::{Change, How, Part, Seen};
 pub use sheet::read_sheet;
 pub use stick::{Lift, check_together};
 pub use taste::read_taste;
-pub use wishes::{Wish, read_wishes};
+pub use wishes::read_wishes;

@@ -2,21 +2,12 @@
 //!
 //! Must not know whether the stash can spell them.
 
-use crate::title::Wording;
+use crate::title::{Wish, Wording};
 
 use super::problem::Problems;
 use super::reader::Keys;
 use super::source::Source;
 use crate::measure::ColourNames;
-
-/// A title wished for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Wish {
-    /// What it is to say.
-    pub wording: Wording,
-    /// Anything worth remembering.
-    pub note: Option<String>,
-}
 
 /// Reads every `[[wish]]` of `text`; `file` is how problems call it. One with an error is told and left out.
 #[must_use]

@@ -119,13 +119,7 @@ impl Supply {
     }
 
     fn cost_of(&self, one: &StandsIn) -> Points {
-        let costs = self.asking().costs;
-        match one.kind {
-            StandInKind::Turned => costs.turned,
-            StandInKind::LookAlike => costs.look_alike,
-            StandInKind::OtherCase => costs.other_case,
-            StandInKind::Trimmed => costs.trimmed,
-        }
+        self.asking().costs.of(one.kind)
     }
 
     /// The stickers behind an assignment that stand in for another letter.

@@ -1,0 +1,266 @@
+//! What can be done in the wording's view.
+//!
+//! Must not know which key asked.
+
+use crate::title::{CaseRule, FormRule, Wording};
+
+use super::action::Action;
+use super::answer_told::answer_explained;
+use super::asking::Question;
+use super::effect::Effect;
+use super::filter::band;
+use super::input::{Mouse, MouseAct};
+use super::over::Over;
+use super::panes::{WordPanes, word_panes};
+use super::state::State;
+use super::typing::{What, from_breaks, with_breaks};
+use super::view::View;
+use super::wordings::{Judged, LookedAt, WordingList};
+
+impl State {
+    pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
+        let page = isize::try_from(self.wording_rows()).unwrap_or(10);
+        match action {
+            Action::WordingUp => self.walk_wordings(-1),
+            Action::WordingDown => self.walk_wordings(1),
+            Action::WordingPageUp => self.walk_wordings(-page),
+            Action::WordingPageDown => self.walk_wordings(page),
+            Action::WordingFirst => self.walk_wordings(isize::MIN / 2),
+            Action::WordingLast => self.walk_wordings(isize::MAX / 2),
+            Action::OtherList => self.other_list(),
+            Action::UseWording => self.use_wording(),
+            Action::AddWish => return self.add_wish(),
+            Action::DropWish => self.ask_to_drop_wish(),
+            Action::MustWish => self.must_wish(),
+            Action::SparePlans => {
+                self.wordings.rules.spare_plans ^= true;
+                self.wordings.forget();
+            }
+            Action::SpellCase => {
+                self.wordings.rules.case = next(CaseRule::ALL, self.wordings.rules.case);
+                self.wordings.forget();
+            }
+            Action::SpellForms => {
+                self.wordings.rules.forms = next(FormRule::ALL, self.wordings.rules.forms);
+                self.wordings.forget();
+            }
+            Action::ExplainWording => self.explain_wording(),
+            Action::SpellHeights => self.type_in(What::SpellHeights, ""),
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    /// Where the panes of the view lie.
+    #[must_use]
+    pub fn word_panes(&self) -> WordPanes {
+        word_panes(self.look.columns, self.look.rows)
+    }
+
+    /// How many wishes, or ideas, are seen at once.
+    #[must_use]
+    pub fn wording_rows(&self) -> usize {
+        usize::from(self.word_panes().wishes.height.saturating_sub(1)).max(1)
+    }
+
+    /// The wording that is looked at, `|` for a line break.
+    #[must_use]
+    pub fn wording_looked_at(&self) -> String {
+        if let Over::Typing(typing) = &self.over
+            && typing.what == What::Spell
+        {
+            return typing.text().to_owned();
+        }
+        let wish = || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
+        let found = match self.wordings.looked_at {
+            LookedAt::Wish => wish(),
+            LookedAt::Idea => self.idea().map(str::to_owned),
+            LookedAt::Typed => None,
+        };
+        let own = || with_breaks(self.strip().wording().text());
+        found.or_else(|| self.wordings.typed.clone()).unwrap_or_else(own)
+    }
+
+    /// Asks the stash what is not known yet of the wordings that are seen, while they are.
+    pub(super) fn judge_wordings(&mut self) {
+        if self.look.view != View::Wording {
+            return;
+        }
+        let text = self.wording_looked_at();
+        let rules = self.wordings.rules;
+        let judged =
+            self.wordings.judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken()));
+        judged.look_at(&text);
+    }
+
+    /// Begins to type a wording.
+    pub(super) fn type_wording(&mut self) {
+        let text = self.wording_looked_at();
+        self.type_in(What::Spell, &text);
+    }
+
+    pub(super) fn take_spelled(&mut self, text: &str) -> Result<(), String> {
+        Wording::new(&from_breaks(text)).map_err(|error| error.to_string())?;
+        self.wordings.typed = Some(text.to_owned());
+        self.wordings.looked_at = LookedAt::Typed;
+        Ok(())
+    }
+
+    pub(super) fn take_heights(&mut self, text: &str) -> Result<(), String> {
+        let text = text.trim();
+        let tall = if text.is_empty() { None } else { Some(band(text, self.unit()).ok_or("write two heights, such as 18-26")?) };
+        self.wordings.rules.tall = tall;
+        self.wordings.forget();
+        Ok(())
+    }
+
+    /// The ideas found so far.
+    #[must_use]
+    pub fn ideas(&self) -> &[String] {
+        &[]
+    }
+
+    fn idea(&self) -> Option<&str> {
+        self.ideas().get(self.wordings.idea.chosen).map(String::as_str)
+    }
+
+    fn walk_wordings(&mut self, by: isize) {
+        let rows = self.wording_rows();
+        let (wishes, ideas) = (self.shelf.wishes.len(), self.ideas().len());
+        let wordings = &mut self.wordings;
+        // The first step only goes to where the list stands.
+        let (walk, len, looked_at) = match wordings.list {
+            WordingList::Wishes => (&mut wordings.wish, wishes, LookedAt::Wish),
+            WordingList::Ideas => (&mut wordings.idea, ideas, LookedAt::Idea),
+        };
+        let by = if wordings.looked_at == looked_at || by.unsigned_abs() > 1 { by } else { 0 };
+        walk.walk(by, len);
+        walk.scroll(rows, len);
+        if len > 0 {
+            wordings.looked_at = looked_at;
+        }
+    }
+
+    fn other_list(&mut self) {
+        self.wordings.list = match self.wordings.list {
+            WordingList::Wishes => WordingList::Ideas,
+            WordingList::Ideas => WordingList::Wishes,
+        };
+        self.walk_wordings(0);
+    }
+
+    /// Gives the wording to the strip in hand, and goes to the bench.
+    fn use_wording(&mut self) {
+        let text = self.wording_looked_at();
+        match self.take_wording(&text) {
+            Ok(()) => self.go_to(View::Bench),
+            Err(why) => self.complain(why),
+        }
+    }
+
+    /// Tells what stands in for what, and what is short.
+    fn explain_wording(&mut self) {
+        self.judge_wordings();
+        let Some(Judged { supply, now: Some(now), .. }) = &self.wordings.judged else { return };
+        let text = match &now.said {
+            Ok((answer, nearest)) => {
+                answer_explained(answer, nearest.as_ref(), supply, &self.shelf.stash, self.unit())
+            }
+            Err(why) => why.clone(),
+        };
+        let heading = format!("what the stash says to {}", now.text);
+        self.show_page(&heading, &text);
+    }
+
+    fn add_wish(&mut self) -> Vec<Effect> {
+        let wording = match Wording::new(&from_breaks(&self.wording_looked_at())) {
+            Ok(wording) if wording.is_empty() => {
+                self.say("type a wording first (w)");
+                return Vec::new();
+            }
+            Ok(wording) => wording,
+            Err(error) => {
+                self.complain(error.to_string());
+                return Vec::new();
+            }
+        };
+        if self.shelf.wishes.iter().any(|wish| wish.is_for(&wording)) {
+            self.say("this is wished for already");
+            return Vec::new();
+        }
+        if self.may_keep() { vec![Effect::AddWish(wording)] } else { Vec::new() }
+    }
+
+    fn ask_to_drop_wish(&mut self) {
+        let Some(wish) = self.shelf.wishes.get(self.wordings.wish.chosen) else {
+            return self.say("there is no wish yet");
+        };
+        let wording = wish.wording.clone();
+        if self.may_keep() {
+            self.over = Over::Question(Question::DropWish(wording));
+        }
+    }
+
+    fn must_wish(&mut self) {
+        let Some(wish) = self.shelf.wishes.get(self.wordings.wish.chosen) else {
+            return self.say("there is no wish yet");
+        };
+        let text = wish.wording.text().to_owned();
+        if !self.wordings.must.remove(&text) {
+            self.wordings.must.insert(text);
+        }
+    }
+
+    /// The wishes as they are now, after one was added or dropped.
+    pub fn take_wishes(&mut self, wishes: Vec<crate::title::Wish>, told: impl Into<String>) {
+        let is_longer = wishes.len() > self.shelf.wishes.len();
+        self.shelf.wishes = wishes;
+        if is_longer {
+            self.wordings.wish.chosen = self.shelf.wishes.len() - 1;
+        }
+        let (rows, len) = (self.wording_rows(), self.shelf.wishes.len());
+        self.wordings.wish.scroll(rows, len);
+        self.wordings.forget();
+        self.say(told);
+        self.judge_wordings();
+    }
+
+    /// A click chooses a wish or an idea; the wheel walks.
+    pub(super) fn mouse_on_wordings(&mut self, mouse: Mouse) {
+        let panes = self.word_panes();
+        let holds = |area: super::panes::Area| area.holds(mouse.column, mouse.row);
+        let list = match () {
+            () if holds(panes.wishes) => WordingList::Wishes,
+            () if holds(panes.ideas) => WordingList::Ideas,
+            () => return,
+        };
+        match mouse.what {
+            MouseAct::WheelUp | MouseAct::WheelDown => {
+                self.wordings.list = list;
+                self.walk_wordings(if mouse.what == MouseAct::WheelUp { -1 } else { 1 });
+            }
+            MouseAct::Press if mouse.row > panes.wishes.y => {
+                let row = usize::from(mouse.row - panes.wishes.y - 1);
+                let (walk, len) = match list {
+                    WordingList::Wishes => (self.wordings.wish, self.shelf.wishes.len()),
+                    WordingList::Ideas => (self.wordings.idea, self.ideas().len()),
+                };
+                if walk.top + row < len {
+                    self.wordings.list = list;
+                    match list {
+                        WordingList::Wishes => self.wordings.wish.chosen = walk.top + row,
+                        WordingList::Ideas => self.wordings.idea.chosen = walk.top + row,
+                    }
+                    self.walk_wordings(0);
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The one after `now`; after the last the first.
+fn next<T: Copy + PartialEq>(all: &[T], now: T) -> T {
+    let place = all.iter().position(|one| *one == now).map_or(0, |place| (place + 1) % all.len());
+    all[place]
+}
