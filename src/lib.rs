@@ -18,6 +18,7 @@ pub mod print;
 pub mod screen;
 pub mod stash;
 pub mod suggest;
+pub mod supply;
 pub mod terminal;
 pub mod title;
 mod words;
