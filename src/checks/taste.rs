@@ -139,7 +139,8 @@ impl Taste {
     }
 
     /// A threshold counted in points.
-    pub(super) fn points(&self, knob: Knob) -> Points {
+    #[must_use]
+    pub fn points(&self, knob: Knob) -> Points {
         debug_assert_eq!(knob.row().measure, Measure::Points, "{knob:?}");
         Points::from_tenths(self.small(knob))
     }
