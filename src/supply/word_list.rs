@@ -34,8 +34,26 @@ impl<'a> WordList<'a> {
 
     /// Each word or wording, the commonest first.
     pub fn words(&self) -> impl Iterator<Item = &str> {
+        let mut from = 0;
+        std::iter::from_fn(move || {
+            let (word, next) = self.word_from(from)?;
+            from = next;
+            Some(word)
+        })
+    }
+
+    /// The first word at or after the byte `from`, and where to look for the one after it; `None` at the end of the list.
+    pub(super) fn word_from(&self, mut from: usize) -> Option<(&str, usize)> {
         let text = self.text.strip_prefix('\u{feff}').unwrap_or(&self.text);
-        text.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with('#'))
+        loop {
+            let rest = text.get(from..).filter(|rest| !rest.is_empty())?;
+            let line = rest.split('\n').next().unwrap_or(rest);
+            from += line.len() + 1;
+            let word = line.trim();
+            if !word.is_empty() && !word.starts_with('#') {
+                return Some((word, from));
+            }
+        }
     }
 
     /// How many there are; counts them, which takes a while in a long list.
