@@ -10,6 +10,7 @@ mod shape;
 mod spacing;
 mod stood;
 mod strip;
+mod wish;
 mod wording;
 
 pub use cut::{Cut, cuts};
@@ -20,4 +21,5 @@ pub use shape::standing_width;
 pub use spacing::{LineUp, Setting, Spacing};
 pub use stood::{ByHand, Sticker, Stood};
 pub use strip::{Place, Role, RoleError, Strip};
+pub use wish::Wish;
 pub use wording::{Asked, Joint, Wording, WordingError};
