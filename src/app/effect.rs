@@ -37,6 +37,8 @@ pub enum Effect {
     SaveSheet(Box<Sheet>),
     /// Count letters of a sheet, which has an entry for each of another colour.
     Count(Box<Sheet>, Deed),
+    /// Read the user's own list of words, if there is one, and look for ideas.
+    LookForIdeas,
     /// Add a title to the wishes.
     AddWish(Wording),
     /// Drop a title from the wishes.

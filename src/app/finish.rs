@@ -29,6 +29,7 @@ impl State {
             What::FindSheet => self.take_find(&text),
             What::OfSheet(field) => self.take_field(*field, &text).map(|found| effects = found),
             What::Spell => self.take_spelled(&text),
+            What::Ideas => self.take_idea_line(&text).map(|found| effects = found),
             What::SpellHeights => self.take_heights(&text),
             What::PlanName(_) => SheetId::new(text.trim())
                 .map(|_| ())

@@ -3,6 +3,7 @@
 //! Must not know how they are looked for.
 
 use crate::letter::{Character, characters};
+use crate::supply::IdeaRules;
 
 /// The fewest letters of an idea, where nothing is said of it.
 const LEAST: usize = 3;
@@ -12,21 +13,16 @@ const MOST: usize = 20;
 /// Which ideas are looked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct IdeaLine {
-    /// The least and the greatest number of letters.
-    pub letters: (usize, usize),
-    /// Letters that it must have, each as often as it stands here; case does not matter.
-    pub with: Vec<Character>,
-    /// At most so many letters that are scarce.
-    pub scarce: Option<u32>,
-    /// Whether it must stand beside the wording that is looked at, from the same letters.
+    /// What they must be.
+    pub rules: IdeaRules,
+    /// Whether they must stand beside the wording that is looked at, from the same letters.
     pub beside: bool,
-    /// Whether letters may stand in.
-    pub stand_ins: bool,
 }
 
 impl Default for IdeaLine {
     fn default() -> Self {
-        Self { letters: (LEAST, MOST), with: Vec::new(), scarce: None, beside: false, stand_ins: false }
+        let rules = IdeaRules { least: LEAST, most: MOST, with: Vec::new(), scarce: None, stand_ins: false };
+        Self { rules, beside: false }
     }
 }
 
@@ -43,17 +39,17 @@ impl IdeaLine {
                 "with" => {
                     let letters = words.next().ok_or("after \"with\" write letters, such as: with QZ")?;
                     let read = characters(letters).map(Character::new).collect::<Result<Vec<_>, _>>();
-                    line.with.extend(read.map_err(|error| error.to_string())?);
+                    line.rules.with.extend(read.map_err(|error| error.to_string())?);
                 }
                 "scarce" => {
                     let most = words.next().and_then(|most| most.parse().ok());
-                    line.scarce = Some(most.ok_or("after \"scarce\" write how many at most, such as: scarce 1")?);
+                    line.rules.scarce = Some(most.ok_or("after \"scarce\" write how many at most, such as: scarce 1")?);
                 }
                 "beside" => line.beside = true,
-                "stand-ins" => line.stand_ins = true,
+                "stand-ins" => line.rules.stand_ins = true,
                 _ => {
                     let word_told = word.escape_debug();
-                    line.letters = lengths(word).ok_or_else(|| {
+                    (line.rules.least, line.rules.most) = lengths(word).ok_or_else(|| {
                         format!("\"{word_told}\" is no number of letters (4-8), nor with, scarce, beside or stand-ins")
                     })?;
                 }
@@ -79,10 +75,10 @@ mod tests {
     fn words_in_any_order() {
         assert_eq!(IdeaLine::read(""), Ok(IdeaLine::default()));
         let line = IdeaLine::read("with QuZ beside 4-8 scarce 1 stand-ins").unwrap();
-        assert_eq!(line.letters, (4, 8));
-        assert_eq!(line.with.iter().map(Character::as_str).collect::<String>(), "QuZ");
-        assert_eq!((line.scarce, line.beside, line.stand_ins), (Some(1), true, true));
-        assert_eq!(IdeaLine::read("6").unwrap().letters, (6, 6));
+        assert_eq!((line.rules.least, line.rules.most), (4, 8));
+        assert_eq!(line.rules.with.iter().map(Character::as_str).collect::<String>(), "QuZ");
+        assert_eq!((line.rules.scarce, line.beside, line.rules.stand_ins), (Some(1), true, true));
+        assert_eq!(IdeaLine::read("6").unwrap().rules.most, 6);
     }
 
     #[test]

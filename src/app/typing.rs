@@ -52,6 +52,8 @@ pub enum What {
     OfSheet(Field),
     /// A wording, to see whether it can be spelled.
     Spell,
+    /// Which ideas are looked for.
+    Ideas,
     /// Which heights may be used for it.
     SpellHeights,
     /// The name under which the plan is saved, and what comes after.
@@ -72,6 +74,7 @@ impl What {
             Self::FindSheet => "Show only (such as: E foil; harbour; nothing: all)",
             Self::OfSheet(field) => field.prompt(),
             Self::Spell => "wording (| starts a second line)",
+            Self::Ideas => "Ideas (such as: 4-8 with QZ scarce 1 beside stand-ins; nothing: all)",
             Self::SpellHeights => "Heights (such as 18-26; nothing: any)",
             Self::PlanName(_) => "Name of the plan",
         }
@@ -93,6 +96,9 @@ impl What {
     pub fn hint(&self) -> String {
         match self {
             Self::OnPage(line) => line.hint(),
+            Self::Ideas => "letters; with: letters it must have; scarce: at most so many of which 3 or fewer are left; \
+                 beside: with the letters that the wording above leaves"
+                .into(),
             _ => "enter: done   esc: leave it".into(),
         }
     }

@@ -2,6 +2,7 @@
 //!
 //! Must not know which key asked.
 
+use crate::supply::{Idea, WordList};
 use crate::title::{CaseRule, FormRule, Wording};
 
 use super::action::Action;
@@ -9,13 +10,14 @@ use super::answer_told::answer_explained;
 use super::asking::Question;
 use super::effect::Effect;
 use super::filter::band;
+use super::idea_line::IdeaLine;
 use super::input::{Mouse, MouseAct};
 use super::over::Over;
 use super::panes::{WordPanes, word_panes};
 use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
-use super::wordings::{Judged, LookedAt, WordingList};
+use super::wordings::{IdeaSearch, IdeasAsked, Judged, LookedAt, Walk, WordingList};
 
 impl State {
     pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
@@ -44,6 +46,7 @@ impl State {
                 self.wordings.rules.forms = next(FormRule::ALL, self.wordings.rules.forms);
                 self.wordings.forget();
             }
+            Action::FindIdeas => self.type_ideas(),
             Action::ExplainWording => self.explain_wording(),
             Action::SpellHeights => self.type_in(What::SpellHeights, ""),
             _ => {}
@@ -91,6 +94,10 @@ impl State {
         let judged =
             self.wordings.judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken()));
         judged.look_at(&text);
+        // What was found before the stash changed is looked for again.
+        if let (None, Some(asked)) = (&judged.ideas, &self.wordings.ideas) {
+            judged.look_for(asked);
+        }
     }
 
     /// Begins to type a wording.
@@ -116,12 +123,73 @@ impl State {
 
     /// The ideas found so far.
     #[must_use]
-    pub fn ideas(&self) -> &[String] {
-        &[]
+    pub fn ideas(&self) -> &[Idea] {
+        let search = self.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
+        search.map_or(&[], IdeaSearch::found)
     }
 
     fn idea(&self) -> Option<&str> {
-        self.ideas().get(self.wordings.idea.chosen).map(String::as_str)
+        self.ideas().get(self.wordings.idea.chosen).map(|idea| idea.text.as_str())
+    }
+
+    fn type_ideas(&mut self) {
+        let text = self.wordings.ideas.as_ref().map_or_else(String::new, |asked| asked.text.clone());
+        self.type_in(What::Ideas, &text);
+    }
+
+    /// Takes the line that says which ideas are looked for; a list of the user's own has to be read first.
+    pub(super) fn take_idea_line(&mut self, text: &str) -> Result<Vec<Effect>, String> {
+        let line = IdeaLine::read(text)?;
+        let beside = line.beside.then(|| self.wording_beside());
+        self.wordings.ideas = Some(IdeasAsked { text: text.trim().to_owned(), line, beside, list: WordList::english() });
+        Ok(vec![Effect::LookForIdeas])
+    }
+
+    /// Whether ideas are looked for, and seen.
+    pub(super) fn looks_for_ideas(&self) -> bool {
+        let search = self.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
+        self.look.view == View::Wording && search.is_some_and(|search| search.is_going)
+    }
+
+    /// Stops looking for ideas; what was found stays.
+    pub(super) fn stop_ideas(&mut self) {
+        let search = self.wordings.judged.as_mut().and_then(|judged| judged.ideas.as_mut());
+        if let Some(search) = search {
+            search.is_going = false;
+        }
+    }
+
+    /// Looks at so many more words.
+    pub(super) fn find_ideas(&mut self, words: u64) {
+        if let (Some(judged), Some(asked)) = (&mut self.wordings.judged, &self.wordings.ideas)
+            && let Some(search) = &mut judged.ideas
+        {
+            search.work(&judged.supply, &asked.list, usize::try_from(words).unwrap_or(usize::MAX));
+        }
+    }
+
+    /// The wording that ideas are to stand beside: an idea is none.
+    fn wording_beside(&self) -> String {
+        let typed = || self.wordings.typed.clone();
+        let own = || with_breaks(self.strip().wording().text());
+        match self.wordings.looked_at {
+            LookedAt::Idea => typed().unwrap_or_else(own),
+            LookedAt::Typed | LookedAt::Wish => self.wording_looked_at(),
+        }
+    }
+
+    /// Looks for ideas: in the list of the user's own first, where there is one, then among the English words.
+    pub fn look_for_ideas(&mut self, own: Option<String>) {
+        self.judge_wordings();
+        let (Some(asked), Some(judged)) = (&mut self.wordings.ideas, &mut self.wordings.judged) else { return };
+        if let Some(own) = own {
+            asked.list = WordList::english().after(&own);
+        }
+        judged.look_for(asked);
+        self.wordings.list = WordingList::Ideas;
+        self.wordings.idea = Walk::default();
+        self.wordings.looked_at = LookedAt::Typed;
+        self.work.begin();
     }
 
     fn walk_wordings(&mut self, by: isize) {

@@ -4,11 +4,13 @@
 
 use std::collections::BTreeSet;
 
-use crate::checks::{Knob, Taste};
+use crate::checks::Taste;
 use crate::measure::Length;
-use crate::supply::{Answer, Asking, Costs, Supply, Verdict};
+use crate::supply::{Answer, Asking, Idea, Ideas, Supply, Verdict, WordList};
 use crate::title::{CaseRule, FormRule, Wording};
 
+use super::idea_line::IdeaLine;
+use super::letters_asked::asking_of;
 use super::lists::step;
 use super::shelf::Shelf;
 use super::typing::from_breaks;
@@ -30,6 +32,8 @@ pub struct Wordings {
     pub must: BTreeSet<String>,
     /// What is asked of the letters.
     pub rules: SpellRules,
+    /// Which ideas are looked for; `None`: none yet.
+    pub ideas: Option<IdeasAsked>,
     /// What the stash says; `None`: it has not been asked since it changed.
     pub judged: Option<Judged>,
 }
@@ -87,6 +91,29 @@ pub struct Judged {
     pub wishes: Vec<Answer>,
     /// What is said of the wording that is looked at.
     pub now: Option<Looked>,
+    /// The search for ideas; what it has found stays when it is at its end.
+    pub ideas: Option<IdeaSearch>,
+}
+
+/// Which ideas are looked for.
+#[derive(Debug, Clone)]
+pub struct IdeasAsked {
+    /// As it was typed.
+    pub text: String,
+    /// What they must be.
+    pub line: IdeaLine,
+    /// The wording that they are to stand beside, `|` for a line break.
+    pub beside: Option<String>,
+    /// Where they are taken from.
+    pub list: WordList<'static>,
+}
+
+/// A search for ideas.
+#[derive(Debug)]
+pub struct IdeaSearch {
+    search: Ideas,
+    /// Whether it is taken on whenever no key waits.
+    pub is_going: bool,
 }
 
 /// What is said of a wording.
@@ -108,13 +135,7 @@ impl SpellRules {
     /// The same for the stash's own reckoning, at the costs that the user's taste gives to stand-ins.
     #[must_use]
     pub fn asking(self, taste: &Taste) -> Asking {
-        let costs = Costs {
-            turned: taste.points(Knob::Turned),
-            look_alike: taste.points(Knob::LookAlike),
-            other_case: taste.points(Knob::OtherCase),
-            trimmed: taste.points(Knob::Trimmed),
-        };
-        Asking { case: self.case, forms: self.forms, tall: self.tall, costs }
+        Asking { case: self.case, forms: self.forms, tall: self.tall, ..asking_of(taste) }
     }
 }
 
@@ -146,7 +167,14 @@ impl Judged {
         let spare = |chip| if rules.spare_plans { elsewhere.times(chip) + own.times(chip) } else { 0 };
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
         let wishes = shelf.wishes.iter().map(|wish| supply.answer(&supply.demand(&wish.wording))).collect();
-        Self { supply, wishes, now: None }
+        Self { supply, wishes, now: None, ideas: None }
+    }
+
+    /// Begins to look for ideas.
+    pub(super) fn look_for(&mut self, asked: &IdeasAsked) {
+        let beside = asked.beside.as_deref().map(|text| Wording::new(&from_breaks(text)).unwrap_or_default());
+        let demand = self.supply.demand(&beside.unwrap_or_default());
+        self.ideas = Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
     }
 
     /// Looks at `text`, `|` for a line break, unless it is looked at already.
@@ -162,5 +190,26 @@ impl Judged {
             (answer, nearest)
         });
         self.now = Some(Looked { text: text.to_owned(), said });
+    }
+}
+
+impl IdeaSearch {
+    /// What was found so far.
+    #[must_use]
+    pub fn found(&self) -> &[Idea] {
+        self.search.found()
+    }
+
+    /// How many words were looked at so far.
+    #[must_use]
+    pub const fn looked_at(&self) -> usize {
+        self.search.looked_at()
+    }
+
+    /// Looks at so many more words.
+    pub(super) fn work(&mut self, supply: &Supply, list: &WordList<'_>, words: usize) {
+        if self.is_going && self.search.run(supply, list, words) {
+            self.is_going = false;
+        }
     }
 }

@@ -139,6 +139,7 @@ impl Taste {
     }
 
     /// A threshold counted in points.
+    #[must_use]
     pub fn points(&self, knob: Knob) -> Points {
         debug_assert_eq!(knob.row().measure, Measure::Points, "{knob:?}");
         Points::from_tenths(self.small(knob))

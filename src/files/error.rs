@@ -52,6 +52,26 @@ pub enum FilesError {
     /// A sheet cannot be used before its errors are cured.
     #[error("{0}")]
     BadSheet(Problems),
+    /// Nothing is wished for, or no longer, before the list's errors are cured.
+    #[error("{0}\nno wish is added or dropped before that is set right")]
+    BadWishes(Problems),
+    /// The list of the user's own words cannot be read.
+    #[error("{0}")]
+    BadWords(Problems),
+    /// A wish that asks for no letter.
+    #[error("a wish has to say something; write what the title is to say")]
+    EmptyWish,
+    /// A title is wished for already.
+    #[error("{0:?} is wished for already")]
+    WishThere(String),
+    /// No such title is wished for.
+    #[error("{wording:?} is not wished for{}", meant(near.as_deref()))]
+    NoWish {
+        /// What was asked for.
+        wording: String,
+        /// A wish of nearly that wording.
+        near: Option<String>,
+    },
     /// The ledger cannot be used before its errors are cured.
     #[error(
         "{0}\nnothing is counted or stuck down before that is mended; `oddment mend` tells what it can do"
@@ -97,6 +117,11 @@ impl FilesError {
 /// A path as a message bears it.
 pub(super) fn shown(path: &Path) -> String {
     escaped(&path.display().to_string())
+}
+
+/// What was probably meant, in quotes.
+fn meant(near: Option<&str>) -> String {
+    near.map_or_else(String::new, |near| format!("; did you mean {near:?}?"))
 }
 
 fn also(near: Option<&str>) -> String {

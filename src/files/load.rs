@@ -20,7 +20,7 @@ use super::question::question;
 use super::seen::{Mark, Seen, read};
 use super::sheet::read_sheet;
 use super::taste::read_taste;
-use super::wishes::read_wishes;
+use super::wishes::{WISHES, read_wishes};
 use crate::measure::ColourNames;
 use crate::title::Wish;
 
@@ -156,9 +156,9 @@ impl StashFolder {
             loaded.plans.push(entry);
             loaded.problems.append(problems);
         }
-        if let Some(text) = self.read_named("wishes.toml", &mut loaded) {
+        if let Some(text) = self.read_named(WISHES, &mut loaded) {
             let problems;
-            (loaded.wishes, problems) = read_wishes("wishes.toml", &text);
+            (loaded.wishes, problems) = read_wishes(WISHES, &text);
             loaded.problems.append(problems);
         }
         // Whoever reads these keys tells what is wrong with them.

@@ -221,7 +221,7 @@ impl StashFolder {
         self.disk.replace(&path, new_plan_text(plan, colours).as_bytes())
     }
 
-    fn is_still_there(&self, path: &Path) -> Result<(), FilesError> {
+    pub(super) fn is_still_there(&self, path: &Path) -> Result<(), FilesError> {
         let is_lost = path.starts_with(self.path()) && !self.path().is_dir();
         if is_lost { Err(FilesError::Gone(self.path().to_owned())) } else { Ok(()) }
     }

@@ -9,6 +9,9 @@ use super::reader::Keys;
 use super::source::Source;
 use crate::measure::ColourNames;
 
+/// The file's name.
+pub(super) const WISHES: &str = "wishes.toml";
+
 /// Reads every `[[wish]]` of `text`; `file` is how problems call it. One with an error is told and left out.
 #[must_use]
 pub fn read_wishes(file: &str, text: &str) -> (Vec<Wish>, Problems) {
@@ -26,8 +29,14 @@ pub fn read_wishes(file: &str, text: &str) -> (Vec<Wish>, Problems) {
 fn wish(keys: Keys<'_>) -> Option<Wish> {
     keys.know(&["wording", "note"]);
     keys.require("wording", "wording = \"HARBOUR LIGHTS\" or what it is to say");
-    let wording =
-        keys.read("wording", |found| Wording::new(found.text()?).map_err(|error| error.to_string()));
+    let wording = keys.read("wording", |found| {
+        let wording = Wording::new(found.text()?).map_err(|error| error.to_string())?;
+        if wording.is_empty() {
+            Err("it says nothing; write what it is to say, or take the wish out".into())
+        } else {
+            Ok(wording)
+        }
+    });
     let note = keys.text("note").map(str::to_owned);
     Some(Wish { wording: wording?, note })
 }

@@ -11,16 +11,20 @@ mod demand;
 mod flow;
 mod gather;
 mod group;
+mod ideas;
 mod rows;
 mod speller;
 mod stock;
+mod word_list;
 
 pub use answer::{Answer, Short, StandsIn};
 pub use asking::{Asking, Costs};
 pub use band::{BAND, Band, BandIx};
 pub use demand::Demand;
+pub use ideas::{Idea, IdeaRules, Ideas};
 pub use speller::Speller;
 pub use stock::Supply;
+pub use word_list::WordList;
 
 use crate::words::words;
 

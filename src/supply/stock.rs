@@ -110,7 +110,43 @@ impl Supply {
                 return (Verdict::StandIns, Some(band));
             }
         }
-        if self.serves(&shares, Heights::Mixed) { (Verdict::MixedHeights, None) } else { (Verdict::Short, None) }
+        if self.serves(&shares, Heights::Mixed) {
+            (Verdict::MixedHeights, None)
+        } else {
+            (Verdict::Short, None)
+        }
+    }
+
+    /// Whether `demand` can be met within one band of those that `suits` lets through, and the band of the largest letters that
+    /// does so; by stand-ins only where it may be. `alive` is room to work in.
+    pub(super) fn judge_within(
+        &self,
+        demand: &Demand,
+        alive: &mut Vec<u8>,
+        stand_ins: bool,
+        suits: impl Fn(BandIx) -> bool,
+    ) -> Option<(Verdict, BandIx)> {
+        if !demand.foreign.is_empty() {
+            return None;
+        }
+        self.own_letters(demand, alive);
+        if let Some(band) = living(alive).find(|&band| suits(band)) {
+            return Some((Verdict::Now, band));
+        }
+        if !stand_ins {
+            return None;
+        }
+        self.enough(demand, alive);
+        let mut within = living(alive).filter(|&band| suits(band)).peekable();
+        within.peek()?;
+        let shares = self.shares(demand);
+        let band = within.find(|&band| self.serves(&shares, Heights::Within(band)))?;
+        Some((Verdict::StandIns, band))
+    }
+
+    /// How many letters of a band serve for a character as itself, by its number; no more than 255 are told.
+    pub(super) fn own_in(&self, number: u16, band: BandIx) -> u8 {
+        self.quick.own.row(usize::from(number)).get(band.get()).copied().unwrap_or(0)
     }
 
     /// Marks the bands in which every letter is there as itself.
@@ -159,7 +195,8 @@ impl Supply {
     }
 
     fn serves(&self, shares: &[Share], heights: Heights) -> bool {
-        let is_met = |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all).short.is_empty();
+        let is_met =
+            |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all).short.is_empty();
         shares.iter().all(is_met)
     }
 }
@@ -176,7 +213,8 @@ impl Quick {
                 pairs += 1;
             }
         }
-        let own = Rows::count(groups, alphabet.len(), bands, |way| way.is_own.then_some(usize::from(way.wanted)));
+        let own =
+            Rows::count(groups, alphabet.len(), bands, |way| way.is_own.then_some(usize::from(way.wanted)));
         let any = Rows::count(groups, alphabet.len(), bands, |way| Some(usize::from(way.wanted)));
         let pairs = Rows::count(groups, pairs, bands, |way| {
             partner[usize::from(way.wanted)].filter(|_| way.is_own).map(|(_, row)| row)

@@ -293,6 +293,10 @@ impl Program for Desk {
                 self.state.go_to_slot(strip, slot);
             }
             Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
+            Effect::LookForIdeas => match self.folder.own_words() {
+                Ok(own) => self.state.look_for_ideas(own),
+                Err(error) => self.state.complain(error.to_string()),
+            },
             Effect::AddWish(_) | Effect::DropWish(_) => self.keep_wish(effect),
             Effect::DropTrial => {
                 self.drop_trial();

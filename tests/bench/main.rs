@@ -1,13 +1,14 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, and `looks` at
-//! the files. Nothing here passes or fails: it measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `ideas`,
+//! and `looks` at the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
     reason = "a benchmark prints, and stops at the first surprise"
 )]
 
+mod ideas;
 mod made;
 mod places;
 mod stick;
@@ -46,6 +47,9 @@ fn main() {
     }
     if asked("stick") {
         return stick::stick();
+    }
+    if asked("ideas") {
+        return ideas::ideas();
     }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()

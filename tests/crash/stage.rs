@@ -118,7 +118,12 @@ impl Stage {
         let again = self.stash();
         let twice = again.load().unwrap();
         assert_eq!(again.complete(&lock, &twice).unwrap(), Vec::<String>::new(), "finished once and for all");
-        Seen { counts: counts.collect(), plan: plan.and_then(|one| one.plan.clone()), files: self.files() }
+        Seen {
+            counts: counts.collect(),
+            plan: plan.and_then(|one| one.plan.clone()),
+            wishes: std::fs::read_to_string(self.path().join("wishes.toml")).ok(),
+            files: self.files(),
+        }
     }
 
     /// The names of all files, hidden ones left out.
@@ -140,6 +145,8 @@ impl Stage {
 pub(super) struct Seen {
     pub(super) counts: BTreeMap<String, u16>,
     pub(super) plan: Option<Plan>,
+    /// The text of the file.
+    pub(super) wishes: Option<String>,
     pub(super) files: Vec<String>,
 }
 

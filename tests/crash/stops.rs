@@ -7,6 +7,7 @@ use std::io;
 use oddment::files::{Lift, RecordError, StashFolder, StashLock, read_csv};
 use oddment::measure::ColourNames;
 use oddment::stash::{Kind, SheetId};
+use oddment::title::{Wish, Wording};
 
 use super::stage::{DAY, Seen, Stage, Stopper, deed};
 
@@ -76,8 +77,26 @@ fn save(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
     Ok(())
 }
 
+fn said(text: &str) -> Wording {
+    Wording::new(text).unwrap()
+}
+
+fn wish(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    let note = Some("with the long photo".into());
+    Ok(stash.add_wish(lock, &Wish { wording: said("HARBOUR\nLIGHTS"), note })?)
+}
+
+fn wish_more(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    Ok(stash.add_wish(lock, &Wish { wording: said("QUAY"), note: None })?)
+}
+
+fn drop_wish(stash: &StashFolder, lock: &StashLock) -> Result<(), RecordError> {
+    stash.drop_wish(lock, &said("HARBOUR\nLIGHTS"))?;
+    Ok(())
+}
+
 /// The deed, what was done before it, and what is done.
-const DEEDS: [(&str, &[Act], Act); 9] = [
+const DEEDS: [(&str, &[Act], Act); 12] = [
     ("stick", &[], stick),
     ("lift", &[stick], lift),
     ("lift one", &[stick], lift_one),
@@ -87,6 +106,9 @@ const DEEDS: [(&str, &[Act], Act); 9] = [
     ("take in", &[stick], take_in),
     ("take in a table", &[stick], take_in_table),
     ("save", &[], save),
+    ("wish", &[], wish),
+    ("wish more", &[wish], wish_more),
+    ("drop a wish", &[wish, wish_more], drop_wish),
 ];
 
 /// A stash on which `acts` were done.
@@ -136,6 +158,7 @@ fn is_whole(name: &str, steps: u32, mut seen: Seen, nothing: &Seen, all: &Seen) 
     }
     assert_eq!(seen.counts, nothing.counts, "{name} stopped after {steps} steps: counts");
     assert_eq!(seen.plan, nothing.plan, "{name} stopped after {steps} steps: plan");
+    assert_eq!(seen.wishes, nothing.wishes, "{name} stopped after {steps} steps: wishes");
     assert_eq!(seen.files, nothing.files, "{name} stopped after {steps} steps: files");
     false
 }

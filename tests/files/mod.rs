@@ -13,3 +13,4 @@ mod round;
 mod seen;
 mod things;
 mod valid;
+mod wishes;

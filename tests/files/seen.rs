@@ -13,7 +13,7 @@ use oddment::files::{
 };
 use oddment::plan::Plan;
 use oddment::stash::{ChipId, Deed, Kind};
-use oddment::title::{Edit, Sticker, Stood, Wording};
+use oddment::title::{Edit, Sticker, Stood, Wish, Wording};
 use tempfile::TempDir;
 
 /// The sample in a folder, as it was seen, and the plan that is open.
@@ -167,6 +167,11 @@ fn the_programs_own_hand_is_not_told_and_another_after_it_is() {
     let made = oddment::stash::Sheet { id: oddment::stash::SheetId::new("fresh").unwrap(), ..sheet };
     let more = Deed { kind: Kind::Added, of: None, chips: [].into() };
     place.folder.take_in(&lock, &[made], more, "2026-05-04").unwrap();
+    assert_eq!(place.told(), []);
+    let wish = Wish { wording: Wording::new("SEA AIR").unwrap(), note: None };
+    place.folder.add_wish(&lock, &wish).unwrap();
+    assert_eq!(place.told(), []);
+    place.folder.drop_wish(&lock, &wish.wording).unwrap();
     assert_eq!(place.told(), []);
     place.add("sheets/net-floats.toml", "# by hand\n");
     assert_eq!(place.told(), one("sheets/net-floats.toml", Part::Sheet, How::Changed));

@@ -133,6 +133,7 @@ impl Bench {
                 }
                 assert!(!self.state.is_working());
             }
+            "ideas" => self.state.look_for_ideas(None),
             "changed" => self.state.ask_which_plan(None),
             "changed-at-leaving" => self.state.ask_which_plan(Some(Then::Leave)),
             "slice" => self.state.work_on(1),
