@@ -24,7 +24,12 @@ pub fn verdict_told(answer: &Answer, unit: Unit) -> String {
 #[must_use]
 pub fn band_told(band: Band, unit: Unit) -> String {
     let [low, high] = [band.low, band.high].map(|height| tell_length(height, unit));
-    if low == high { high } else { format!("{low} to {high}") }
+    if low == high {
+        return high;
+    }
+    // The unit is said once.
+    let number = low.trim_end_matches([' ', 'm', 'i', 'n']);
+    format!("{number} to {high}")
 }
 
 /// `E 2, T`: how many are lacking, where it is more than one.
@@ -50,8 +55,8 @@ pub fn stand_in_told(one: &StandsIn, stash: &Stash) -> String {
 /// What stands in for what, why it may and what it costs, and where nothing can be done what is short: a paragraph a line.
 #[must_use]
 pub fn answer_explained(
-    answer: &Answer,
-    nearest: Option<&Answer>,
+    (answer, nearest): (&Answer, Option<&Answer>),
+    by_band: &[Answer],
     supply: &Supply,
     stash: &Stash,
     unit: Unit,
@@ -72,10 +77,21 @@ pub fn answer_explained(
         ),
     }];
     lines.extend(answer.stand_ins.iter().map(|one| stand_in_explained(one, supply, stash)));
+    if answer.band.is_some() {
+        lines.push(String::new());
+        lines.push("By bands of heights, the largest letters first:".into());
+        lines.extend(by_band.iter().map(|one| match one.verdict {
+            Verdict::Now => format!("  {}", verdict_told(one, unit)),
+            _ => format!("  {}: {} in all", verdict_told(one, unit), one.cost),
+        }));
+    }
     if let Some(nearest) = nearest.filter(|nearest| !nearest.short.is_empty()) {
         let band = nearest.band.map_or_else(|| "one band of heights".into(), |band| band_told(band, unit));
         lines.push(String::new());
-        lines.push(format!("Within {band}, which comes nearest, it is short of {}.", short_told(&nearest.short)));
+        lines.push(format!(
+            "Within {band}, which comes nearest, it is short of {}.",
+            short_told(&nearest.short)
+        ));
         lines.extend(nearest.stand_ins.iter().map(|one| stand_in_explained(one, supply, stash)));
     }
     let all = answer.stand_ins.iter().chain(nearest.iter().flat_map(|nearest| &nearest.stand_ins));
@@ -114,7 +130,9 @@ const fn how(row: &StandIn) -> &'static str {
 fn source(row: &StandIn) -> String {
     match row.evidence {
         Evidence::Overlap(share) => {
-            format!("turned over in the reference face, their outlines share at least {share:.2} of their union")
+            format!(
+                "turned over in the reference face, their outlines share at least {share:.2} of their union"
+            )
         }
         Evidence::Confusable => "confusable by Unicode Technical Standard #39".into(),
         Evidence::Practice => "common practice, no source".into(),

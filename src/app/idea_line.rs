@@ -43,7 +43,8 @@ impl IdeaLine {
                 }
                 "scarce" => {
                     let most = words.next().and_then(|most| most.parse().ok());
-                    line.rules.scarce = Some(most.ok_or("after \"scarce\" write how many at most, such as: scarce 1")?);
+                    line.rules.scarce =
+                        Some(most.ok_or("after \"scarce\" write how many at most, such as: scarce 1")?);
                 }
                 "beside" => line.beside = true,
                 "stand-ins" => line.rules.stand_ins = true,

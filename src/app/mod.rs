@@ -109,5 +109,7 @@ pub use typing::{Typing, What};
 pub use update::update;
 pub use view::View;
 pub use why_not::{WhyNot, signed};
-pub use wordings::{IdeaSearch, IdeasAsked, Judged, LookedAt, Looked, SpellRules, Walk, WordingList, Wordings};
+pub use wordings::{
+    IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, SpellRules, Walk, WordingList, Wordings,
+};
 pub use work::Work;

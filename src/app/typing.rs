@@ -85,6 +85,7 @@ impl What {
     /// Whether what is typed takes the place of what the line begins with: it is short, and seldom mended.
     const fn is_replaced(&self) -> bool {
         match self {
+            Self::Spell => true,
             Self::OnPage(line) => !matches!(line, PageLine::Change | PageLine::Name),
             Self::OfSheet(field) => !matches!(field, Field::Name | Field::Note),
             _ => false,
@@ -96,9 +97,11 @@ impl What {
     pub fn hint(&self) -> String {
         match self {
             Self::OnPage(line) => line.hint(),
-            Self::Ideas => "letters; with: letters it must have; scarce: at most so many of which 3 or fewer are left; \
+            Self::Ideas => {
+                "letters; with: letters it must have; scarce: at most so many of which 3 or fewer are left; \
                  beside: with the letters that the wording above leaves"
-                .into(),
+                    .into()
+            }
             _ => "enter: done   esc: leave it".into(),
         }
     }

@@ -74,7 +74,8 @@ impl State {
         {
             return typing.text().to_owned();
         }
-        let wish = || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
+        let wish =
+            || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
         let found = match self.wordings.looked_at {
             LookedAt::Wish => wish(),
             LookedAt::Idea => self.idea().map(str::to_owned),
@@ -115,7 +116,11 @@ impl State {
 
     pub(super) fn take_heights(&mut self, text: &str) -> Result<(), String> {
         let text = text.trim();
-        let tall = if text.is_empty() { None } else { Some(band(text, self.unit()).ok_or("write two heights, such as 18-26")?) };
+        let tall = if text.is_empty() {
+            None
+        } else {
+            Some(band(text, self.unit()).ok_or("write two heights, such as 18-26")?)
+        };
         self.wordings.rules.tall = tall;
         self.wordings.forget();
         Ok(())
@@ -141,7 +146,8 @@ impl State {
     pub(super) fn take_idea_line(&mut self, text: &str) -> Result<Vec<Effect>, String> {
         let line = IdeaLine::read(text)?;
         let beside = line.beside.then(|| self.wording_beside());
-        self.wordings.ideas = Some(IdeasAsked { text: text.trim().to_owned(), line, beside, list: WordList::english() });
+        self.wordings.ideas =
+            Some(IdeasAsked { text: text.trim().to_owned(), line, beside, list: WordList::english() });
         Ok(vec![Effect::LookForIdeas])
     }
 
@@ -181,7 +187,9 @@ impl State {
     /// Looks for ideas: in the list of the user's own first, where there is one, then among the English words.
     pub fn look_for_ideas(&mut self, own: Option<String>) {
         self.judge_wordings();
-        let (Some(asked), Some(judged)) = (&mut self.wordings.ideas, &mut self.wordings.judged) else { return };
+        let (Some(asked), Some(judged)) = (&mut self.wordings.ideas, &mut self.wordings.judged) else {
+            return;
+        };
         if let Some(own) = own {
             asked.list = WordList::english().after(&own);
         }
@@ -232,7 +240,9 @@ impl State {
         let Some(Judged { supply, now: Some(now), .. }) = &self.wordings.judged else { return };
         let text = match &now.said {
             Ok((answer, nearest)) => {
-                answer_explained(answer, nearest.as_ref(), supply, &self.shelf.stash, self.unit())
+                let wording = Wording::new(&from_breaks(&now.text)).unwrap_or_default();
+                let by_band = supply.by_band(&supply.demand(&wording));
+                answer_explained((answer, nearest.as_ref()), &by_band, supply, &self.shelf.stash, self.unit())
             }
             Err(why) => why.clone(),
         };

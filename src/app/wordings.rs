@@ -174,7 +174,8 @@ impl Judged {
     pub(super) fn look_for(&mut self, asked: &IdeasAsked) {
         let beside = asked.beside.as_deref().map(|text| Wording::new(&from_breaks(text)).unwrap_or_default());
         let demand = self.supply.demand(&beside.unwrap_or_default());
-        self.ideas = Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
+        self.ideas =
+            Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
     }
 
     /// Looks at `text`, `|` for a line break, unless it is looked at already.

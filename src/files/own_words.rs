@@ -19,9 +19,9 @@ impl StashFolder {
     pub fn own_words(&self) -> Result<Option<String>, FilesError> {
         match std::fs::read(self.path().join(WORDS)) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            read => {
-                read_bytes(read, WORDS).map(Some).map_err(|problem| FilesError::BadWords(Problems::from(problem)))
-            }
+            read => read_bytes(read, WORDS)
+                .map(Some)
+                .map_err(|problem| FilesError::BadWords(Problems::from(problem))),
         }
     }
 }

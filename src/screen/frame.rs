@@ -174,7 +174,7 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
 }
 
 /// What must be found on every screen, in this order: the way to the other panes and views, to the keys and out.
-const ALWAYS: [Action; 17] = [
+const ALWAYS: [Action; 18] = [
     Action::PaneNext,
     Action::ThingNext,
     Action::Suggest,
@@ -189,6 +189,7 @@ const ALWAYS: [Action; 17] = [
     Action::TakeColour,
     Action::LeaveSheet,
     Action::HelpOnSheet,
+    Action::Wording,
     Action::Save,
     Action::Help,
     Action::Quit,

@@ -87,6 +87,29 @@ impl Supply {
         answer
     }
 
+    /// What is to be said of `demand` in each band of heights that meets it, the largest letters first. Of bands that differ only
+    /// in letters that nobody asks for the first is told.
+    #[must_use]
+    pub fn by_band(&self, demand: &Demand) -> Vec<Answer> {
+        let mut told: Vec<Answer> = Vec::new();
+        if !demand.foreign.is_empty() {
+            return told;
+        }
+        let (shares, mut alive) = (self.shares(demand), Vec::new());
+        self.enough(demand, &mut alive);
+        for heights in living(&alive).map(Heights::Within) {
+            let (lacking, cost) = self.lacks_and_costs(&shares, heights);
+            if lacking == 0 {
+                let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
+                let answer = self.told(demand, &shares, verdict, heights);
+                if told.iter().all(|one| one.band != answer.band) {
+                    told.push(answer);
+                }
+            }
+        }
+        told
+    }
+
     fn lacks_and_costs(&self, shares: &[Share], heights: Heights) -> (u32, i64) {
         let assigned = self.assign(shares, heights);
         let lacking = assigned.iter().flat_map(|one| one.short.iter().map(|&(_, letters)| letters)).sum();
@@ -103,18 +126,24 @@ impl Supply {
             };
             short.extend(assignment.short.iter().map(lacking));
         }
-        short.extend(demand.foreign.iter().map(|(character, letters)| Short {
-            character: character.clone(),
-            letters: *letters,
-        }));
+        short.extend(
+            demand
+                .foreign
+                .iter()
+                .map(|(character, letters)| Short { character: character.clone(), letters: *letters }),
+        );
         short.sort_by_key(|short| short.character.in_order());
         let mut stand_ins: Vec<StandsIn> = Vec::new();
         for (share, assignment) in shares.iter().zip(&assigned) {
             self.stand_ins(share, assignment, heights, &mut stand_ins);
         }
         stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
-        let cost = stand_ins.iter().map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX)).sum();
-        let band = matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
+        let cost = stand_ins
+            .iter()
+            .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
+            .sum();
+        let band =
+            matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
         Answer { verdict, band, stand_ins, cost, short }
     }
 
@@ -141,7 +170,12 @@ impl Supply {
                     let taken = there.min(open);
                     open -= taken;
                     if let (Some(kind), false, true) = (way.stands_in, way.is_own, taken > 0) {
-                        found.push(StandsIn { wanted: self.character(wanted).clone(), chip, kind, letters: taken });
+                        found.push(StandsIn {
+                            wanted: self.character(wanted).clone(),
+                            chip,
+                            kind,
+                            letters: taken,
+                        });
                     }
                 }
             }
@@ -153,9 +187,10 @@ impl Supply {
         let is_meant = |way: &&Way| {
             demand.needs.iter().any(|need| need.0 == way.wanted) && (way.is_own || verdict != Verdict::Now)
         };
-        let lots = self.groups().iter().flat_map(|group| {
-            group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot))
-        });
+        let lots = self
+            .groups()
+            .iter()
+            .flat_map(|group| group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot)));
         let ways = lots.flat_map(|(group, place, lot)| {
             let within = group.within(place).iter();
             lot.ways.iter().zip(within).filter(|(_, within)| heights.take_in(**within)).map(|(way, _)| way)

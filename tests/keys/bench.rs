@@ -9,8 +9,8 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Then,
-    Thing, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Question, ReadOnly, Shelf,
+    State, Then, Thing, update,
 };
 use oddment::checks::Taste;
 use oddment::files::{new_plan_text, read_plan, read_sheet};
@@ -224,6 +224,7 @@ impl Bench {
             (Over::Help(scroll, _), _) => format!("  keys that work here from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),
             (Over::Typing(typing), _) => format!("  typing '{}'", typing.text()),
+            (Over::Question(Question::DropWish(wording)), _) => format!("  DropWish({})?", wording.text()),
             (Over::Question(question), _) => format!("  {question:?}?"),
         }
     }

@@ -12,6 +12,9 @@ use crate::supply::{Idea, Verdict};
 use super::super::paint::{chosen, faint, strong};
 use super::super::words::{fit, put};
 
+/// Columns from which on there is room for heights: less, and they are told of the chosen idea alone.
+const WIDE: usize = 40;
+
 /// Draws them.
 pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
     let has_keys = state.wordings.list == WordingList::Ideas;
@@ -33,8 +36,9 @@ fn draw_idea(state: &State, idea: &Idea, style: Style, row: Area, buffer: &mut B
         scarce => format!("{scarce} scarce  "),
     };
     let stand_ins = if idea.verdict == Verdict::StandIns { "stand-ins  " } else { "" };
-    let told = format!("{stand_ins}{scarce}{}", band_told(idea.band, state.unit()));
     let width = usize::from(row.width);
+    let band = if width < WIDE { String::new() } else { band_told(idea.band, state.unit()) };
+    let told = format!("{stand_ins}{scarce}{band}");
     let text = fit(&idea.text, width.saturating_sub(told.width() + 1).max(6));
     let x = put(buffer, row.x, row.y, row.width, &text, style);
     put(buffer, x + 1, row.y, (row.x + row.width).saturating_sub(x + 1), &told, faint());
@@ -42,7 +46,9 @@ fn draw_idea(state: &State, idea: &Idea, style: Style, row: Area, buffer: &mut B
 
 fn summary(state: &State) -> String {
     let search = state.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
-    let (Some(search), Some(asked)) = (search, &state.wordings.ideas) else { return "g looks for some".into() };
+    let (Some(search), Some(asked)) = (search, &state.wordings.ideas) else {
+        return "g looks for some".into();
+    };
     let found = search.found().len();
     let what = if asked.text.is_empty() { String::new() } else { format!(": {}", asked.text) };
     match (search.is_going, found) {

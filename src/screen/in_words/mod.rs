@@ -30,7 +30,14 @@ fn draw_line(state: &State, area: Area, buffer: &mut Buffer) {
     let text = state.wording_looked_at();
     let width = usize::from(area.width);
     if text.is_empty() {
-        put(buffer, area.x, area.y, area.width, "w: type one, and see whether it can be spelled", Style::new());
+        put(
+            buffer,
+            area.x,
+            area.y,
+            area.width,
+            "w: type one, and see whether it can be spelled",
+            Style::new(),
+        );
     } else {
         put(buffer, area.x, area.y, area.width, fit(&text, width).trim_end(), strong());
     }
