@@ -1,7 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, and `looks` at
-//! the files. Nothing here passes or fails: it measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `spell`, and
+//! `looks` at the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -10,6 +10,7 @@
 
 mod made;
 mod places;
+mod spell;
 mod stick;
 
 use std::fs;
@@ -46,6 +47,9 @@ fn main() {
     }
     if asked("stick") {
         return stick::stick();
+    }
+    if asked("spell") {
+        return spell::spell();
     }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
@@ -90,6 +94,7 @@ fn main() {
     }
     places::places();
     stick::stick();
+    spell::spell();
 }
 
 /// Median and 99th percentile.
