@@ -2,7 +2,10 @@
 //!
 //! Must not know how they are drawn.
 
+use super::action::Action;
 use super::effect::Then;
+use super::key::{Key, KeyCode};
+use super::keys::Keys;
 
 /// A question to be answered by yes, no or neither.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,6 +34,56 @@ pub enum Question {
 }
 
 impl Question {
+    /// Whether enter may say yes: where yes loses nothing, and is what most want. An enter that is still held down, or
+    /// pressed from habit, answers nothing else.
+    const fn takes_enter(&self) -> bool {
+        match self {
+            Self::SaveBeforeLeaving | Self::SaveBeforeOpening(_) | Self::GoOnWithTrial | Self::StickDown => {
+                true
+            }
+            Self::TrySample
+            | Self::DropCount
+            | Self::NoneLeft
+            | Self::LiftAll
+            | Self::LiftOne
+            | Self::TakeFile(_) => false,
+        }
+    }
+
+    /// Whether it can be left unanswered.
+    #[must_use]
+    pub const fn can_wait(&self) -> bool {
+        !matches!(self, Self::GoOnWithTrial)
+    }
+
+    /// The keys that answer it by `action`, of those that are bound to it. Enter alone stays where no other is bound.
+    fn keys(&self, action: Action, keys: &Keys) -> Vec<Key> {
+        let bound = keys.of(action);
+        let without: Vec<Key> = bound.iter().copied().filter(|key| key.code() != KeyCode::Enter).collect();
+        let is_grave = action == Action::Yes && !self.takes_enter() && !without.is_empty();
+        if is_grave { without } else { bound.to_vec() }
+    }
+
+    /// Whether `key` answers it by `action`, to which it is bound.
+    pub(super) fn is_answered_by(&self, key: Key, action: Action, keys: &Keys) -> bool {
+        self.keys(action, keys).contains(&key)
+    }
+
+    /// The answers with the keys that give them: `y or enter: yes   n: no   esc: back`.
+    #[must_use]
+    pub fn answers(&self, keys: &Keys) -> String {
+        let answers = [(Action::Yes, "yes"), (Action::No, "no"), (Action::Back, "back")];
+        let given = answers.iter().filter(|(action, _)| *action != Action::Back || self.can_wait());
+        let told = given.filter_map(|(action, word)| {
+            // ctrl-c goes back everywhere: one key is enough to tell.
+            let most = if *action == Action::Back { 1 } else { usize::MAX };
+            let keys: Vec<String> =
+                self.keys(*action, keys).iter().take(most).map(ToString::to_string).collect();
+            (!keys.is_empty()).then(|| format!("{}: {word}", keys.join(" or ")))
+        });
+        told.collect::<Vec<_>>().join("   ")
+    }
+
     /// The question in words.
     #[must_use]
     pub fn text(&self) -> String {

@@ -80,6 +80,28 @@ fn a_held_enter_does_not_say_that_none_is_left() {
 }
 
 #[test]
+fn a_held_enter_lets_go_of_nothing_that_was_counted() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 a enter 'AAB' esc enter enter");
+    assert!(bench.told().ends_with("DropCount?"), "{}", bench.told());
+    let said = bench.state.notice.as_ref().map(|notice| notice.text.clone());
+    assert_eq!(said.as_deref(), Some("enter does nothing here; y: yes   n: no   esc: back"));
+    bench.press("n");
+    assert!(bench.told().ends_with("New: [gold A2 B1]"), "{}", bench.told());
+    bench.press("esc y");
+    assert!(bench.told().ends_with("sheet blocks of 3"), "{}", bench.told());
+}
+
+#[test]
+fn a_held_enter_does_not_take_the_sample() {
+    let mut bench = Bench::with(Stash::default(), Plan::titled(Wording::default()));
+    bench.press("enter enter");
+    assert!(bench.told().ends_with("TrySample?"), "{}", bench.told());
+    bench.press("y");
+    assert!(bench.told().ends_with("TakeSample"), "{}", bench.told());
+}
+
+#[test]
 fn what_was_typed_of_a_new_sheet_is_not_let_go_by_one_key() {
     let mut bench = Bench::on("[A] N");
     bench.press("3 a ctrl-e end down down enter '9 mm' enter esc");
