@@ -16,6 +16,8 @@ pub enum Question {
     SaveBeforeOpening(String),
     /// A trial was kept when the program ended last time: go on with it?
     GoOnWithTrial,
+    /// A sheet was being counted when the program ended: go on? With how many letters of which sheet.
+    GoOnCounting(String),
     /// The stash is empty: try the sample?
     TrySample,
     /// Let go of the letters that were counted?
@@ -38,9 +40,11 @@ impl Question {
     /// pressed from habit, answers nothing else.
     const fn takes_enter(&self) -> bool {
         match self {
-            Self::SaveBeforeLeaving | Self::SaveBeforeOpening(_) | Self::GoOnWithTrial | Self::StickDown => {
-                true
-            }
+            Self::SaveBeforeLeaving
+            | Self::SaveBeforeOpening(_)
+            | Self::GoOnWithTrial
+            | Self::GoOnCounting(_)
+            | Self::StickDown => true,
             Self::TrySample
             | Self::DropCount
             | Self::NoneLeft
@@ -53,7 +57,7 @@ impl Question {
     /// Whether it can be left unanswered.
     #[must_use]
     pub const fn can_wait(&self) -> bool {
-        !matches!(self, Self::GoOnWithTrial)
+        !matches!(self, Self::GoOnWithTrial | Self::GoOnCounting(_))
     }
 
     /// The keys that answer it by `action`, of those that are bound to it. Enter alone stays where no other is bound.
@@ -92,6 +96,12 @@ impl Question {
             Self::SaveBeforeOpening(slug) => format!("The plan is not saved. Save it before opening {slug}?"),
             Self::GoOnWithTrial => {
                 "A trial of this plan was kept when the program ended. Go on with it?".into()
+            }
+            Self::GoOnCounting(told) => {
+                format!(
+                    "{told} were counted, and not yet kept, when the program ended. Go on counting? If not, they are put aside in a \
+                     file."
+                )
             }
             Self::DropCount => "Let go of this sheet, and of what was counted?".into(),
             Self::NoneLeft => "No letter was typed. Is none left on this sheet?".into(),

@@ -15,6 +15,7 @@ mod findings;
 mod finish;
 mod focus;
 mod grid;
+mod half_counted;
 mod input;
 mod key;
 mod keys;

@@ -213,3 +213,25 @@ fn the_history_tells_letters_counted_out_as_such() {
     assert_eq!(told(&[("kelp/A", -2), ("oars/a", 1)]), "2031-11-05  counted out: A 2");
     assert_eq!(told(&[("kelp/A", -2), ("kelp/E", 1)]), "2031-11-05  counted in and out: A -2, E 1");
 }
+
+#[test]
+fn what_is_kept_of_a_count_is_what_is_gone_on_with() {
+    for keys in [
+        "3 a 'cor' enter 'AABe' tab 'tea' enter 'AZ' tab 'pin' enter 'q'",
+        "3 end r 'aal' tab 'gold' enter 'az'",
+        "3 end + 'l'",
+        "3 end - 'a'",
+    ] {
+        let mut bench = Bench::on("[A] N");
+        bench.press(keys);
+        let half = bench.state.half_counted().unwrap();
+        assert!(bench.state.is_count_unkept(), "{keys}");
+        bench.press("enter");
+        let mut again = Bench::on("[A] N");
+        assert!(again.state.half_counted().is_none() && again.state.offer_count(&half), "{keys}");
+        again.press("enter");
+        assert!(!again.state.is_count_unkept() && again.state.half_counted() == Some(half), "{keys}");
+        again.press("enter");
+        assert_eq!(again.told(), bench.told(), "{keys}");
+    }
+}
