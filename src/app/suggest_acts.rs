@@ -70,6 +70,7 @@ impl State {
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
             Action::ToFields => self.focus() != super::focus::Focus::Fields,
             Action::Help => !matches!(self.over, Over::Help(..)),
+            Action::Back => !matches!(&self.over, Over::Question(question) if !question.can_wait()),
             _ => true,
         }
     }

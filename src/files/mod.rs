@@ -8,6 +8,7 @@ mod entry;
 mod error;
 mod folder;
 mod found;
+mod half_counted;
 mod ledger;
 mod line_ends;
 mod load;

@@ -12,5 +12,6 @@ mod keeping;
 mod mend;
 mod places;
 mod shell;
+mod stuck;
 mod suggest;
 mod tables;
