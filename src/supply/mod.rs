@@ -14,6 +14,7 @@ mod group;
 mod rows;
 mod speller;
 mod stock;
+mod together;
 
 pub use answer::{Answer, Short, StandsIn};
 pub use asking::{Asking, Costs};
@@ -21,6 +22,7 @@ pub use band::{BAND, Band, BandIx};
 pub use demand::Demand;
 pub use speller::Speller;
 pub use stock::Supply;
+pub use together::{Made, Together};
 
 use crate::words::words;
 
