@@ -15,6 +15,7 @@ mod ideas;
 mod rows;
 mod speller;
 mod stock;
+mod together;
 mod word_list;
 
 pub use answer::{Answer, Short, StandsIn};
@@ -24,6 +25,7 @@ pub use demand::Demand;
 pub use ideas::{Idea, IdeaRules, Ideas};
 pub use speller::Speller;
 pub use stock::Supply;
+pub use together::{Made, Together};
 pub use word_list::WordList;
 
 use crate::words::words;
