@@ -92,11 +92,11 @@ impl State {
         }
         let text = self.wording_looked_at();
         let rules = self.wordings.rules;
-        let Wordings { judged, must, .. } = &mut self.wordings;
+        let Wordings { judged, must, ideas, .. } = &mut self.wordings;
         let judged = judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken(), must));
         judged.look_at(&text);
         // What was found before the stash changed is looked for again.
-        if let (None, Some(asked)) = (&judged.ideas, &self.wordings.ideas) {
+        if let (None, Some(asked)) = (&judged.ideas, &*ideas) {
             judged.look_for(asked);
         }
     }
