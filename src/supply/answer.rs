@@ -7,7 +7,7 @@ use crate::measure::{Length, Points};
 use crate::stash::ChipIx;
 
 use super::Verdict;
-use super::band::Band;
+use super::band::{Band, BandIx};
 use super::demand::Demand;
 use super::flow::Assignment;
 use super::gather::Way;
@@ -76,13 +76,22 @@ impl Supply {
     #[must_use]
     pub fn nearest(&self, demand: &Demand) -> Answer {
         let shares = self.shares(demand);
-        let mut alive = Vec::new();
-        alive.resize(self.bands().len(), 1);
-        let within = living(&alive).map(Heights::Within);
-        let heights = within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights));
-        let mut answer = self.told(demand, &shares, Verdict::Short, heights.unwrap_or(Heights::Mixed));
+        let alive = vec![1; self.bands().len()];
+        let cheapest = |&band: &BandIx| self.lacks_and_costs(&shares, Heights::Within(band));
+        match living(&alive).min_by_key(cheapest) {
+            Some(band) => self.answer_within(demand, band),
+            None => self.told(demand, &shares, Verdict::Short, Heights::Mixed),
+        }
+    }
+
+    /// What is to be said of `demand` in that band alone.
+    #[must_use]
+    pub fn answer_within(&self, demand: &Demand, band: BandIx) -> Answer {
+        let heights = Heights::Within(band);
+        let mut answer = self.told(demand, &self.shares(demand), Verdict::Short, heights);
         if answer.short.is_empty() {
             answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
+            answer.band = self.choice(demand, answer.verdict, heights);
         }
         answer
     }
@@ -113,19 +122,10 @@ impl Supply {
             self.stand_ins(share, assignment, heights, &mut stand_ins);
         }
         stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
-        let cost = stand_ins.iter().map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX)).sum();
+        let costs = self.asking().costs;
+        let cost = stand_ins.iter().map(|one| costs.of(one.kind) * i32::try_from(one.letters).unwrap_or(i32::MAX)).sum();
         let band = matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
         Answer { verdict, band, stand_ins, cost, short }
-    }
-
-    fn cost_of(&self, one: &StandsIn) -> Points {
-        let costs = self.asking().costs;
-        match one.kind {
-            StandInKind::Turned => costs.turned,
-            StandInKind::LookAlike => costs.look_alike,
-            StandInKind::OtherCase => costs.other_case,
-            StandInKind::Trimmed => costs.trimmed,
-        }
     }
 
     /// The stickers behind an assignment that stand in for another letter.

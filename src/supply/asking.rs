@@ -33,6 +33,19 @@ pub struct Costs {
     pub trimmed: Points,
 }
 
+impl Costs {
+    /// What one letter that stands in so costs, unless both cases have one shape.
+    #[must_use]
+    pub const fn of(self, kind: StandInKind) -> Points {
+        match kind {
+            StandInKind::Turned => self.turned,
+            StandInKind::LookAlike => self.look_alike,
+            StandInKind::OtherCase => self.other_case,
+            StandInKind::Trimmed => self.trimmed,
+        }
+    }
+}
+
 impl Asking {
     /// Any case, form and height.
     #[must_use]
@@ -51,10 +64,7 @@ impl Asking {
         match row.kind {
             StandInKind::OtherCase if self.case != CaseRule::Any => None,
             StandInKind::OtherCase if row.same_shape => Some(Points::ZERO),
-            StandInKind::OtherCase => Some(self.costs.other_case),
-            StandInKind::Turned => Some(self.costs.turned),
-            StandInKind::LookAlike => Some(self.costs.look_alike),
-            StandInKind::Trimmed => Some(self.costs.trimmed),
+            kind => Some(self.costs.of(kind)),
         }
     }
 
