@@ -39,8 +39,8 @@ macro_rules! actions {
 use Focus::{
     Alternates, Checks, Compare, Fields, Grid, Letters, OnPage, Order, Plans, Question, Sheets, Strip,
 };
-use Focus::{Suggestions, Swatches, Typing};
-use Reach::{Bench, Both, In, Over, Sheet, Trial, Views};
+use Focus::{Suggestions, Swatches, Typing, Wishes};
+use Reach::{Bench, Both, In, Over, Sheet, Trial, Views, Wordings};
 
 actions! {
     SlotLeft "slot-left" ["left"] In(Strip), "": "Choose the slot to the left.";
@@ -165,6 +165,24 @@ actions! {
     LeaveSheet "leave-sheet" ["esc" "ctrl-c"] Sheet, "leave it": "Leave it; asks first where letters were counted.";
     HelpOnSheet "help-on-sheet" ["f1"] Sheet, "keys": "List every key that works here.";
 
+    FindIdeas "ideas" ["g"] Wordings, "ideas": "Look for words that can be spelled now: how long, with which letters, how many scarce ones.";
+    UseWording "use-wording" ["enter"] Wordings, "use": "Give this wording to the strip in hand, and go to the bench.";
+    AddWish "add-wish" ["a"] Wordings, "wish": "Add this wording to the wishes.";
+    ExplainWording "explain" ["x"] Wordings, "explain": "Tell what stands in for what, why it may, and what is short.";
+    WordingUp "wording-up" ["up"] Wordings, "": "Go to the wish or the idea before.";
+    WordingDown "wording-down" ["down"] Wordings, "go": "Go to the next wish, or the next idea.";
+    WordingPageUp "wording-page-up" ["page-up"] Wordings, "": "Go a page up.";
+    WordingPageDown "wording-page-down" ["page-down"] Wordings, "": "Go a page down.";
+    WordingFirst "wording-first" ["home"] Wordings, "": "Go to the first.";
+    WordingLast "wording-last" ["end"] Wordings, "": "Go to the last.";
+    OtherList "other-list" ["tab" "shift-tab"] Wordings, "list": "Go to the other list: the wishes, the ideas.";
+    DropWish "drop-wish" ["delete" "backspace" "d"] In(Wishes), "": "Drop the wish; asks first.";
+    MustWish "must" ["space"] In(Wishes), "must": "Say that this wish must be among those made together; or no longer.";
+    SparePlans "spare-plans" ["p"] Wordings, "": "Leave alone the letters that page plans speak for; or no longer.";
+    SpellCase "spell-case" ["K"] Wordings, "": "Change which case may be used: any, as-written, upper, lower.";
+    SpellForms "spell-forms" ["F"] Wordings, "": "Change which forms may be used: any, tile, die-cut.";
+    SpellHeights "spell-heights" ["H"] Wordings, "heights": "Type which heights may be used, such as 18-26; nothing: any.";
+
     PaneNext "pane-next" ["tab"] Bench, "pane": "Go to the next pane: strip, chips, checks.";
     PaneBefore "pane-before" ["shift-tab"] Bench, "": "Go to the pane before.";
     Suggest "suggest" ["n"] Bench, "suggest": "Suggest letters for all that is not pinned; once stopped, go on from there.";
@@ -182,11 +200,12 @@ actions! {
     ToBench "to-bench" ["1"] Views, "bench": "Go to the bench: the letters, the strip and the checks.";
     ToPage "to-page" ["2"] Views, "page": "Go to the page: what lies on it, and the strips where they lie.";
     ToStash "to-stash" ["3"] Views, "stash": "Go to the stash: its sheets, and what is left of each.";
+    ToWording "to-wording" ["4"] Views, "wording": "Go to the wordings: what can be spelled, the wishes, ideas.";
     StopLooking "stop" ["esc"] Trial, "": "Stop what is being looked for, and show the best so far; on the page, go back to the whole of it.";
     Undo "undo" ["u"] Trial, "undo": "Take the last change back.";
     Redo "redo" ["U" "ctrl-r"] Trial, "": "Make again what was taken back.";
     Save "save" ["s" "ctrl-s"] Trial, "save": "Save the page plan.";
-    Wording "wording" ["w"] Trial, "wording": "Change the wording; letters that still serve stay.";
+    Wording "wording" ["w"] Trial, "wording": "Change the wording; letters that still serve stay. Among the wordings: type one, and see whether it can be spelled.";
     OtherStrip "other-strip" ["t"] Trial, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
     PageColours "page-colours" ["y"] Trial, "": "Name the page's colours: main, second, accents.";
     ShowOrder "order" ["o"] Views, "order": "Show the placement order as it will print.";

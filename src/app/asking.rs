@@ -2,6 +2,8 @@
 //!
 //! Must not know how they are drawn.
 
+use crate::title::Wording;
+
 use super::effect::Then;
 
 /// A question to be answered by yes, no or neither.
@@ -25,6 +27,8 @@ pub enum Question {
     LiftAll,
     /// A letter came off the page: whole, or torn?
     LiftOne,
+    /// Drop this title from the wishes?
+    DropWish(Wording),
     /// Another hand has changed the plan's file, and the trial has changes of its own: take the file's? With what comes
     /// after saving, where that is what is kept waiting.
     TakeFile(Option<Then>),
@@ -49,6 +53,9 @@ impl Question {
             Self::LiftOne => "Did this letter come off whole? y: back into the stash, and the plan is saved. n: it tore and is \
                  spent. esc: it is still down."
                 .into(),
+            Self::DropWish(wording) => {
+                format!("Drop the wish {}?", wording.text().replace('\n', " | "))
+            }
             Self::TakeFile(_) => {
                 "The plan's file was changed outside, and this trial has changes of its own. Take the file's? \
                  Then this trial is set aside. If not, saving makes the file say what this trial says; of what \

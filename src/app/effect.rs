@@ -3,6 +3,7 @@
 //! Must not know who does it.
 
 use crate::stash::{Deed, Sheet};
+use crate::title::Wording;
 
 /// Something to be done in the world; the answer comes back through a method of the state.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,6 +37,12 @@ pub enum Effect {
     SaveSheet(Box<Sheet>),
     /// Count letters of a sheet, which has an entry for each of another colour.
     Count(Box<Sheet>, Deed),
+    /// Read the user's own list of words, if there is one, and look for ideas.
+    LookForIdeas,
+    /// Add a title to the wishes.
+    AddWish(Wording),
+    /// Drop a title from the wishes.
+    DropWish(Wording),
     /// Forget the trial that was kept.
     DropTrial,
     /// Put the trial that was kept aside, so that nothing writes over it.

@@ -68,7 +68,7 @@ impl Filter {
 }
 
 /// Reads `20-26`, in `unit` unless it says `mm`, `cm` or `in`.
-fn band(word: &str, unit: Unit) -> Option<(Length, Length)> {
+pub(super) fn band(word: &str, unit: Unit) -> Option<(Length, Length)> {
     let (least, most) = word.split_once('-')?;
     let most_length = Length::parse(most, unit).ok()?;
     let suffix = most.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');

@@ -28,6 +28,9 @@ impl State {
             What::OnPage(line) => self.take_on_page(*line, &text),
             What::FindSheet => self.take_find(&text),
             What::OfSheet(field) => self.take_field(*field, &text).map(|found| effects = found),
+            What::Spell => self.take_spelled(&text),
+            What::Ideas => self.take_idea_line(&text).map(|found| effects = found),
+            What::SpellHeights => self.take_heights(&text),
             What::PlanName(_) => SheetId::new(text.trim())
                 .map(|_| ())
                 .map_err(|_| "a plan's name is made of small letters a-z, figures and hyphens".to_owned()),
@@ -43,7 +46,7 @@ impl State {
         }
     }
 
-    fn take_wording(&mut self, text: &str) -> Result<(), String> {
+    pub(super) fn take_wording(&mut self, text: &str) -> Result<(), String> {
         let wording = Wording::new(&from_breaks(text)).map_err(|error| error.to_string())?;
         if wording != *self.strip().wording() {
             let edit = Edit::reword(self.strip(), wording);

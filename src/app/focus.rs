@@ -21,6 +21,10 @@ pub enum Focus {
     Swatches,
     /// The letters being counted.
     Letters,
+    /// The wishes.
+    Wishes,
+    /// The ideas for a wording.
+    Ideas,
     /// The list of alternates.
     Alternates,
     /// Two trials side by side.
@@ -46,8 +50,10 @@ pub enum Focus {
 pub enum Reach {
     /// In every pane of the bench.
     Bench,
-    /// On the bench and the page.
+    /// On the bench, on the page and among wordings.
     Trial,
+    /// Among wordings: the wishes and the ideas.
+    Wordings,
     /// In every view.
     Views,
     /// While a sheet is in hand: its fields, its colours, its letters.
@@ -68,7 +74,12 @@ impl Reach {
             Self::In(only) => only == focus,
             Self::Both => Self::Views.includes(focus) || Self::Over.includes(focus),
             Self::Bench => matches!(focus, Focus::Strip | Focus::Grid | Focus::Checks),
-            Self::Trial => matches!(focus, Focus::OnPage) || Self::Bench.includes(focus),
+            Self::Wordings => matches!(focus, Focus::Wishes | Focus::Ideas),
+            Self::Trial => {
+                matches!(focus, Focus::OnPage)
+                    || Self::Bench.includes(focus)
+                    || Self::Wordings.includes(focus)
+            }
             Self::Views => matches!(focus, Focus::Sheets) || Self::Trial.includes(focus),
             Self::Sheet => matches!(focus, Focus::Fields | Focus::Swatches | Focus::Letters),
             Self::Over => {

@@ -79,6 +79,8 @@ fn meet(a: Reach, b: Reach) -> bool {
         Focus::Fields,
         Focus::Swatches,
         Focus::Letters,
+        Focus::Wishes,
+        Focus::Ideas,
         Focus::Alternates,
         Focus::Compare,
         Focus::Suggestions,

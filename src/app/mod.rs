@@ -3,6 +3,7 @@
 //! Must not know ratatui, crossterm or the disk.
 
 mod action;
+mod answer_told;
 mod asking;
 mod bench;
 mod carry;
@@ -15,6 +16,7 @@ mod findings;
 mod finish;
 mod focus;
 mod grid;
+mod idea_line;
 mod input;
 mod key;
 mod keys;
@@ -60,9 +62,12 @@ mod update;
 mod view;
 mod view_acts;
 mod why_not;
+mod word_acts;
+mod wordings;
 mod work;
 
 pub use action::{ACTIONS, Action, Row};
+pub use answer_told::{answer_explained, band_told, short_told, stand_in_told, verdict_told};
 pub use asking::Question;
 pub use bench::{Bench, Pane};
 pub use colours::Colours;
@@ -73,6 +78,7 @@ pub use filter::Filter;
 pub use findings::FindingLine;
 pub use focus::{Focus, Reach};
 pub use grid::{Grid, GridRow, Grouping, cell_width};
+pub use idea_line::IdeaLine;
 pub use input::{Input, Mouse, MouseAct};
 pub use key::{Key, KeyCode, KeyError};
 pub use keys::Keys;
@@ -85,7 +91,7 @@ pub use page_line::PageLine;
 pub use page_map::{PageMap, element_outline, laid, strip_box};
 pub use page_told::is_of_place;
 pub use page_view::{PageView, Thing};
-pub use panes::{Area, PagePanes, Panes, SMALLEST, page_panes, panes};
+pub use panes::{Area, PagePanes, Panes, SMALLEST, WordPanes, page_panes, panes, word_panes};
 pub use pursuit::{Pursuit, Run};
 pub use reasons::reasons;
 pub use seeking::{RESTS, Seeking};
@@ -103,4 +109,7 @@ pub use typing::{Typing, What};
 pub use update::update;
 pub use view::View;
 pub use why_not::{WhyNot, signed};
+pub use wordings::{
+    IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, SpellRules, Walk, WordingList, Wordings,
+};
 pub use work::Work;

@@ -19,6 +19,9 @@ impl State {
         if self.look.view == View::Stash && matches!(self.over, Over::Nothing) {
             return self.mouse_on_sheets(mouse);
         }
+        if self.look.view == View::Wording && matches!(self.over, Over::Nothing) {
+            return self.mouse_on_wordings(mouse);
+        }
         match mouse.what {
             MouseAct::WheelUp => self.wheel(mouse, -3),
             MouseAct::WheelDown => self.wheel(mouse, 3),

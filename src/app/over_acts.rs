@@ -122,9 +122,15 @@ impl State {
             (Question::StickDown, true) => vec![Effect::StickDown],
             (Question::LiftAll, true) => vec![Effect::LiftAll],
             (Question::LiftOne, whole) => self.lift_one(!whole),
-            (Question::DropCount | Question::NoneLeft | Question::StickDown | Question::LiftAll, false) => {
-                Vec::new()
-            }
+            (Question::DropWish(wording), true) => vec![Effect::DropWish(wording)],
+            (
+                Question::DropCount
+                | Question::NoneLeft
+                | Question::StickDown
+                | Question::LiftAll
+                | Question::DropWish(_),
+                false,
+            ) => Vec::new(),
         }
     }
 

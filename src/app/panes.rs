@@ -110,6 +110,35 @@ pub fn page_panes(columns: u16, rows: u16, near: bool, things: usize) -> PagePan
     }
 }
 
+/// The panes of the wording's view, between the head line and the notice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct WordPanes {
+    /// The wording that is looked at, framed.
+    pub line: Area,
+    /// What the stash says to it.
+    pub answer: Area,
+    /// The wishes, with a line for their heading.
+    pub wishes: Area,
+    /// The ideas, with a line for their heading.
+    pub ideas: Area,
+}
+
+/// Lays the wording's view out: the wording, what is said of it, and below the wishes and the ideas side by side.
+#[must_use]
+pub fn word_panes(columns: u16, rows: u16) -> WordPanes {
+    let body = rows.saturating_sub(3);
+    let line = 4.min(body);
+    let answer = (body / 4).max(4).min(body - line);
+    let (y, height) = (1 + line + answer, body - line - answer);
+    let ideas = columns * 7 / 20;
+    WordPanes {
+        line: Area { x: 0, y: 1, width: columns, height: line },
+        answer: Area { x: 0, y: 1 + line, width: columns, height: answer },
+        wishes: Area { x: 0, y, width: (columns - ideas).saturating_sub(1), height },
+        ideas: Area { x: columns - ideas, y, width: ideas, height },
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -143,6 +172,7 @@ mod tests {
         for columns in 0..4 {
             for rows in 0..12 {
                 let _ = panes(columns, rows);
+                let _ = word_panes(columns, rows);
                 let _ = [true, false].map(|near| page_panes(columns, rows, near, 3));
             }
         }

@@ -7,6 +7,7 @@ use crate::measure::{ColourNames, Unit};
 use crate::page::Page;
 use crate::plan::{Plan, Spoken};
 use crate::stash::{Ledger, Stash};
+use crate::title::Wish;
 
 /// The stash and what stays the same while letters are tried.
 #[derive(Debug)]
@@ -19,6 +20,8 @@ pub struct Shelf {
     pub names: ColourNames,
     /// What happened to the stash.
     pub ledger: Ledger,
+    /// Titles wished for.
+    pub wishes: Vec<Wish>,
     page: Page,
 }
 
@@ -32,7 +35,7 @@ impl Shelf {
         }
         let page = Page::default();
         let scene = Scene::new(&stash, &page, taste, elsewhere);
-        Self { stash, scene, names, ledger: Ledger::default(), page }
+        Self { stash, scene, names, ledger: Ledger::default(), wishes: Vec::new(), page }
     }
 
     /// Judges by the colours of `page` from now on.

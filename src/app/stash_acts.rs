@@ -122,7 +122,7 @@ impl State {
     }
 
     /// Whether the stash takes changes; where it does not, that is told.
-    fn may_keep(&mut self) -> bool {
+    pub(super) fn may_keep(&mut self) -> bool {
         if let Some(why) = self.file.read_only {
             self.complain(why.told());
         }

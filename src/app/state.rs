@@ -21,6 +21,7 @@ use super::stash_view::StashView;
 use super::trial::Trial;
 use super::typing::What;
 use super::view::View;
+use super::wordings::{WordingList, Wordings};
 use super::work::Work;
 
 /// Everything that the program is about at one moment.
@@ -36,6 +37,8 @@ pub struct State {
     pub page: PageView,
     /// What is chosen in the stash's view.
     pub sheets: StashView,
+    /// What is chosen in the wording's view.
+    pub wordings: Wordings,
     /// What lies over the view.
     pub over: Over,
     /// The plan's file.
@@ -112,10 +115,19 @@ impl State {
         shelf.look_at(&plan.page);
         let trial = Trial::new(plan, &shelf);
         let look = Look { columns: 80, rows: 24, view: View::Bench, colours, keys };
-        let (bench, page, sheets, over) =
-            (Bench::default(), PageView::default(), StashView::default(), Over::Nothing);
-        let mut state =
-            Self { shelf, trial, bench, page, sheets, over, file, look, notice: None, work: Work::default() };
+        let mut state = Self {
+            shelf,
+            trial,
+            bench: Bench::default(),
+            page: PageView::default(),
+            sheets: StashView::default(),
+            wordings: Wordings::default(),
+            over: Over::Nothing,
+            file,
+            look,
+            notice: None,
+            work: Work::default(),
+        };
         state.list_grid();
         state.list_sheets();
         state.choose_slot(state.strip().first_empty().unwrap_or(0));
@@ -148,6 +160,10 @@ impl State {
             View::Bench => self.bench.pane.focus(),
             View::Page => Focus::OnPage,
             View::Stash => self.focus_on_sheets(),
+            View::Wording => match self.wordings.list {
+                WordingList::Wishes => Focus::Wishes,
+                WordingList::Ideas => Focus::Ideas,
+            },
         };
         self.over.focus().unwrap_or(of_view)
     }
@@ -205,6 +221,7 @@ impl State {
         let grid = std::mem::take(&mut self.bench.grid);
         self.bench = Bench { grid, ..Bench::default() };
         self.page = PageView::default();
+        self.wordings.forget();
         self.file = file;
         self.over = Over::Nothing;
         self.work = Work::default();
@@ -224,6 +241,7 @@ impl State {
         if matches!(self.over.beneath(), Over::Alternates(_) | Over::Suggestions(_) | Over::OneMore) {
             self.over = Over::Nothing;
         }
+        self.wordings.forget();
         self.bench.grid.forget();
         self.list_grid();
         self.list_sheets();

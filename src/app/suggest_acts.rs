@@ -19,12 +19,14 @@ impl State {
     /// Whether there is work to be taken on between keys.
     #[must_use]
     pub fn is_working(&self) -> bool {
-        self.work.is_going()
+        self.work.is_going() || self.looks_for_ideas()
     }
 
     /// Takes the work on by about `steps` steps, of which a thousand take a few milliseconds.
     pub fn work_on(&mut self, steps: u64) {
-        if let Some(one_more) = self.work.one_more.as_mut().filter(|one| one.is_going()) {
+        if self.looks_for_ideas() {
+            self.find_ideas(steps);
+        } else if let Some(one_more) = self.work.one_more.as_mut().filter(|one| one.is_going()) {
             one_more.work(&self.shelf, steps);
         } else if let Some(why) = self.work.why_not.as_mut().filter(|why| why.pursuit.is_going()) {
             why.pursuit.work(steps);

@@ -50,6 +50,12 @@ pub enum What {
     FindSheet,
     /// A field of the sheet in hand.
     OfSheet(Field),
+    /// A wording, to see whether it can be spelled.
+    Spell,
+    /// Which ideas are looked for.
+    Ideas,
+    /// Which heights may be used for it.
+    SpellHeights,
     /// The name under which the plan is saved, and what comes after.
     PlanName(Then),
 }
@@ -67,6 +73,9 @@ impl What {
             Self::OnPage(line) => line.prompt(),
             Self::FindSheet => "Show only (such as: E foil; harbour; nothing: all)",
             Self::OfSheet(field) => field.prompt(),
+            Self::Spell => "wording (| starts a second line)",
+            Self::Ideas => "Ideas (such as: 4-8 with QZ scarce 1 beside stand-ins; nothing: all)",
+            Self::SpellHeights => "Heights (such as 18-26; nothing: any)",
             Self::PlanName(_) => "Name of the plan",
         }
     }
@@ -76,6 +85,7 @@ impl What {
     /// Whether what is typed takes the place of what the line begins with: it is short, and seldom mended.
     const fn is_replaced(&self) -> bool {
         match self {
+            Self::Spell => true,
             Self::OnPage(line) => !matches!(line, PageLine::Change | PageLine::Name),
             Self::OfSheet(field) => !matches!(field, Field::Name | Field::Note),
             _ => false,
@@ -87,6 +97,11 @@ impl What {
     pub fn hint(&self) -> String {
         match self {
             Self::OnPage(line) => line.hint(),
+            Self::Ideas => {
+                "letters; with: letters it must have; scarce: at most so many of which 3 or fewer are left; \
+                 beside: with the letters that the wording above leaves"
+                    .into()
+            }
             _ => "enter: done   esc: leave it".into(),
         }
     }
@@ -142,7 +157,7 @@ impl Typing {
 
     /// Takes a pasted text: line breaks become `|` in a wording and spaces elsewhere.
     pub fn paste(&mut self, text: &str) {
-        let wording = matches!(self.what, What::Wording | What::Subtitle);
+        let wording = matches!(self.what, What::Wording | What::Subtitle | What::Spell);
         for c in text.trim_end_matches('\n').chars().take(MOST) {
             let c = match c {
                 '\n' if wording => BREAK,

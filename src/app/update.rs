@@ -40,6 +40,7 @@ pub fn update(state: &mut State, input: Input) -> Vec<Effect> {
     let findings = state.trial.verdict().findings.len();
     state.bench.finding = state.bench.finding.min(findings.saturating_sub(1));
     state.drop_what_is_closed();
+    state.judge_wordings();
     effects
 }
 
@@ -121,6 +122,9 @@ impl State {
             Some(
                 Reach::In(Focus::Sheets | Focus::Fields | Focus::Swatches | Focus::Letters) | Reach::Sheet,
             ) => return self.act_on_sheets(action),
+            Some(Reach::Wordings | Reach::In(Focus::Wishes | Focus::Ideas)) => {
+                return self.act_on_wordings(action);
+            }
             Some(Reach::Trial | Reach::Views | Reach::Both) => {
                 return self.act_on_views(action);
             }

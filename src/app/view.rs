@@ -14,11 +14,13 @@ pub enum View {
     Page,
     /// The sheets, and what is left of each.
     Stash,
+    /// What can be spelled.
+    Wording,
 }
 
 impl View {
     /// Every view, in the order in which the head line names them.
-    pub const ALL: [Self; 3] = [Self::Bench, Self::Page, Self::Stash];
+    pub const ALL: [Self; 4] = [Self::Bench, Self::Page, Self::Stash, Self::Wording];
 
     /// Its name.
     #[must_use]
@@ -27,6 +29,7 @@ impl View {
             Self::Bench => "bench",
             Self::Page => "page",
             Self::Stash => "stash",
+            Self::Wording => "wording",
         }
     }
 
@@ -37,6 +40,7 @@ impl View {
             Self::Bench => Action::ToBench,
             Self::Page => Action::ToPage,
             Self::Stash => Action::ToStash,
+            Self::Wording => Action::ToWording,
         }
     }
 }

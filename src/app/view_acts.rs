@@ -19,10 +19,12 @@ impl State {
             Action::ToBench => self.go_to(View::Bench),
             Action::ToPage => self.go_to(View::Page),
             Action::ToStash => self.go_to(View::Stash),
+            Action::ToWording => self.go_to(View::Wording),
             Action::StopLooking => self.stop_looking(),
             Action::Undo => self.go_back(true),
             Action::Redo => self.go_back(false),
             Action::Save => return self.save(Then::Stay),
+            Action::Wording if self.look.view == View::Wording => self.type_wording(),
             Action::Wording => {
                 let text = with_breaks(self.strip().wording().text());
                 self.type_in(What::Wording, &text);
@@ -70,7 +72,9 @@ impl State {
 
     /// Stops what is being looked for; where nothing is, looks at the whole page again.
     fn stop_looking(&mut self) {
-        if self.work.resting.as_ref().is_some_and(super::seeking::Seeking::is_going) {
+        if self.looks_for_ideas() {
+            self.stop_ideas();
+        } else if self.work.resting.as_ref().is_some_and(super::seeking::Seeking::is_going) {
             self.stop_resting();
         } else if !self.is_working() && self.look.view == View::Page && self.page.near {
             self.page.near = false;

@@ -141,7 +141,8 @@ fn place(row: &Row) -> &'static str {
     use crate::app::Focus;
     match row.reach {
         Reach::Bench => "In every pane of the bench",
-        Reach::Trial => "On the bench and the page",
+        Reach::Trial => "On the bench, on the page and among wordings",
+        Reach::Wordings => "Among wordings: wishes and ideas",
         Reach::Views => "In every view",
         Reach::Sheet => "While a sheet is in hand",
         Reach::Both => "In every view, and in lists and pages over it",
@@ -150,6 +151,8 @@ fn place(row: &Row) -> &'static str {
         Reach::In(Focus::Grid) => "Among the chips",
         Reach::In(Focus::Checks) => "Among the checks",
         Reach::In(Focus::OnPage) => "On the page",
+        Reach::In(Focus::Wishes) => "Among the wishes",
+        Reach::In(Focus::Ideas) => "Among the ideas",
         Reach::In(Focus::Sheets) => "Among the sheets of the stash",
         Reach::In(Focus::Fields) => "At what is told of a sheet",
         Reach::In(Focus::Swatches) => "While a colour is chosen",

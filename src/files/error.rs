@@ -55,6 +55,9 @@ pub enum FilesError {
     /// Nothing is wished for, or no longer, before the list's errors are cured.
     #[error("{0}\nno wish is added or dropped before that is set right")]
     BadWishes(Problems),
+    /// The list of the user's own words cannot be read.
+    #[error("{0}")]
+    BadWords(Problems),
     /// A wish that asks for no letter.
     #[error("a wish has to say something; write what the title is to say")]
     EmptyWish,

@@ -37,11 +37,6 @@ impl<'k> Found<'k> {
         self.value.span().start
     }
 
-    /// Tells what is wrong with an entry of `[letters]`.
-    pub(super) fn tell(self, letter: &str, message: String) {
-        self.source.error(self.at(), &format!("letters.{letter}"), message);
-    }
-
     pub(super) const fn other(self, value: &'k Spanned<DeValue<'k>>) -> Self {
         Self { source: self.source, value }
     }

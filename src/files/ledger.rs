@@ -82,7 +82,7 @@ fn whole(file: &str, text: &str) -> (Vec<Entry>, Problems) {
     let source = Source::new(file, text, &none);
     let mut entries: Vec<Entry> = Vec::new();
     if let Some(tree) = source.tree() {
-        let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
+        let keys = Keys::new(&source, tree.get_ref());
         keys.know(&["entry"]);
         for keys in keys.tables("entry") {
             let Some(entry) = entry(keys) else { continue };

@@ -12,6 +12,7 @@ use crate::stash::{Ledger, Sheet, SheetId, Stash};
 use super::error::FilesError;
 use super::folder::{StashFolder, of_file, read_bytes};
 use super::ledger::{LEDGER, read_ledger};
+use super::on_sale::ON_SALE;
 use super::page_plans::PlanFile;
 use super::parallel;
 use super::plan::read_plan;
@@ -161,9 +162,10 @@ impl StashFolder {
             (loaded.wishes, problems) = read_wishes(WISHES, &text);
             loaded.problems.append(problems);
         }
-        // Whoever reads these keys tells what is wrong with them.
-        let keys = self.path().join("keys.toml");
-        loaded.seen.mark(&keys, read(&keys).1);
+        // Whoever reads these tells what is wrong with them.
+        for path in ["keys.toml", ON_SALE].map(|name| self.path().join(name)) {
+            loaded.seen.mark(&path, read(&path).1);
+        }
         Ok(loaded)
     }
 

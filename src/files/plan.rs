@@ -49,8 +49,7 @@ pub(super) fn read_written(
     stash: Option<&Stash>,
 ) -> (Option<Written>, Problems) {
     let source = Source::new(file, text, colours);
-    let written =
-        source.tree().and_then(|tree| whole(Keys::new(&source, tree.get_ref(), 0, ["", ""]), stash));
+    let written = source.tree().and_then(|tree| whole(Keys::new(&source, tree.get_ref()), stash));
     let written = written.filter(|_| !source.has_errors());
     (written, source.into_problems())
 }

@@ -22,27 +22,31 @@ pub(super) struct Keys<'k> {
     /// Where it starts.
     at: usize,
     /// The tables around it and itself, as keys; empty ones are left out.
-    path: [&'k str; 2],
+    path: [&'k str; 3],
 }
 
 impl<'k> Keys<'k> {
-    pub(super) const fn new(
-        source: &'k Source<'k>,
-        table: &'k DeTable<'k>,
-        at: usize,
-        path: [&'k str; 2],
-    ) -> Self {
-        Self { source, table, at, path }
+    /// The whole of a file.
+    pub(super) const fn new(source: &'k Source<'k>, table: &'k DeTable<'k>) -> Self {
+        Self { source, table, at: 0, path: [""; 3] }
     }
 
     pub(super) fn has(&self, key: &str) -> bool {
         self.table.contains_key(key)
     }
 
-    /// The table that an entry of this one is, if it is one; `path` is what leads to it.
-    pub(super) fn within(&self, found: Found<'k>, path: [&'k str; 2]) -> Option<Self> {
+    /// The table that the entry `key` of this one is, or holds, if it is one.
+    pub(super) fn within(&self, key: &'k str, found: Found<'k>) -> Option<Self> {
         let (table, at) = found.table("").ok()?;
-        Some(Self::new(self.source, table, at, path))
+        Some(self.below(key, table, at))
+    }
+
+    fn below(&self, key: &'k str, table: &'k DeTable<'k>, at: usize) -> Self {
+        let mut path = self.path;
+        if let Some(free) = path.iter_mut().find(|part| part.is_empty()) {
+            *free = key;
+        }
+        Self { source: self.source, table, at, path }
     }
 
     /// Where the value of `key` starts, or else the table.
@@ -175,7 +179,7 @@ impl<'k> Keys<'k> {
     /// The table called `key`.
     pub(super) fn table(&self, key: &'k str) -> Option<Self> {
         let (table, at) = self.read(key, |found| found.table(key))?;
-        Some(Self::new(self.source, table, at, [self.path[0], key]))
+        Some(self.below(key, table, at))
     }
 
     /// The tables called `key`, `[[key]]` each; none where it is absent.
@@ -187,13 +191,12 @@ impl<'k> Keys<'k> {
             }
             format!("{} is no list of tables; start each with [[{name}]] on a line of its own", found.piece())
         };
-        let path = if self.path[0].is_empty() { [key, ""] } else { [self.path[0], key] };
         let items = self.read(key, |found| found.items().ok_or_else(|| wrong(found))).unwrap_or_default();
         let mut tables = Vec::with_capacity(items.len());
         for value in items {
             let found = Found::new(self.source, value);
             match found.table(key) {
-                Ok((table, at)) => tables.push(Self::new(self.source, table, at, path)),
+                Ok((table, at)) => tables.push(self.below(key, table, at)),
                 Err(message) => self.error(value.span().start, key, message),
             }
         }
@@ -212,8 +215,8 @@ impl<'k> Keys<'k> {
     }
 
     /// `strip.letter.chip`.
-    fn full(&self, key: &str) -> String {
-        let parts = [self.path[0], self.path[1], key];
-        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(".")
+    pub(super) fn full(&self, key: &str) -> String {
+        let parts = self.path.into_iter().chain([key]);
+        parts.filter(|part| !part.is_empty()).collect::<Vec<_>>().join(".")
     }
 }

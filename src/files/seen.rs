@@ -17,10 +17,11 @@ use super::folder::StashFolder;
 use super::page_plans::PlanFile;
 
 /// Files right in the folder that are looked at, and what each is.
-const NAMED: [(&str, Part); 4] = [
+const NAMED: [(&str, Part); 5] = [
     ("taste.toml", Part::Taste),
     ("ledger.toml", Part::Ledger),
     ("wishes.toml", Part::Wishes),
+    ("on-sale.toml", Part::OnSale),
     ("keys.toml", Part::Keys),
 ];
 
@@ -81,6 +82,8 @@ pub enum Part {
     Ledger,
     /// The wishes.
     Wishes,
+    /// `on-sale.toml`.
+    OnSale,
     /// `keys.toml`.
     Keys,
 }

@@ -11,7 +11,7 @@ use super::problem::Problems;
 use super::reader::{Found, Keys};
 use super::source::Source;
 use super::syntax;
-use crate::measure::ColourNames;
+use crate::measure::{ColourNames, Unit};
 
 /// The most stickers of one kind.
 const MOST_LEFT: u32 = 999;
@@ -46,11 +46,30 @@ const KNOWN_OF_LETTER: &[&str] = &["mark", "left", "width", "height", "colour"];
 pub fn read_sheet(file: &str, id: &SheetId, text: &str, colours: &ColourNames) -> (Option<Sheet>, Problems) {
     let source = Source::new(file, text, colours);
     let sheet = source.tree().and_then(|tree| {
-        let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
-        read(keys, id)
+        let keys = Keys::new(&source, tree.get_ref());
+        if keys.has("letters") {
+            commented_hashes(keys, "letters");
+        }
+        whole(keys, id)
     });
-    let sheet = sheet.filter(|_| !source.has_errors());
     (sheet, source.into_problems())
+}
+
+/// The sheet that a file, or one table of a file, holds; `None` where anything but a warning was found in it.
+pub(super) fn whole(keys: Keys<'_>, id: &SheetId) -> Option<Sheet> {
+    let before = keys.source.errors();
+    // What one sheet of a file says of its numbers is not said of the next.
+    keys.source.unit.set(Unit::Millimetre);
+    let sheet = read(keys, id);
+    sheet.filter(|_| keys.source.errors() == before)
+}
+
+/// Warns of lines under the heading of letters that were meant to count the letter `#`.
+pub(super) fn commented_hashes(keys: Keys<'_>, heading: &str) {
+    for at in syntax::commented_hashes(keys.source.text()) {
+        let message = "a line that starts with # is a comment; to count the letter #, write \"#\" = 2";
+        keys.source.warn(at, heading, message.into());
+    }
 }
 
 fn read(keys: Keys<'_>, id: &SheetId) -> Option<Sheet> {
@@ -58,7 +77,8 @@ fn read(keys: Keys<'_>, id: &SheetId) -> Option<Sheet> {
     keys.require("form", "form = \"tile\" or form = \"die-cut\"");
     keys.require("height", "height = \"12 mm\" or as measured");
     keys.require("colour", "colour = \"teal\" or another");
-    keys.require("letters", "[letters], and below it a line such as E = 3 for each");
+    let heading = keys.full("letters");
+    keys.require("letters", &format!("[{heading}], and below it a line such as E = 3 for each"));
     if let Some(unit) = keys.read("unit", Found::unit) {
         keys.source.unit.set(unit);
     }
@@ -120,10 +140,6 @@ fn record(keys: Keys<'_>) -> Record {
 }
 
 fn letters(keys: Keys<'_>) -> Vec<Letter> {
-    for at in syntax::commented_hashes(keys.source.text()) {
-        let message = "a line that starts with # is a comment; to count the letter #, write \"#\" = 2";
-        keys.source.warn(at, "letters", message.into());
-    }
     let mut found = Vec::with_capacity(64);
     let mut seen: Vec<(Character, usize)> = Vec::with_capacity(64);
     let mut any_odd = false;
@@ -156,7 +172,7 @@ fn letters(keys: Keys<'_>) -> Vec<Letter> {
 /// Tells of a bare key such as `A.B`, which TOML reads as B within A.
 fn is_split_by_dot<'k>(keys: Keys<'k>, span: &Range<usize>, name: &str, value: Found<'k>) -> bool {
     let dotted = keys.source.text().get(span.end..).is_some_and(|rest| rest.trim_start().starts_with('.'));
-    let inner = keys.within(value, ["", ""]).filter(|_| dotted);
+    let inner = keys.within(name, value).filter(|_| dotted);
     let stranger = inner.and_then(|inner| {
         inner.entries().into_iter().map(|row| row.0).find(|key| !KNOWN_OF_LETTER.contains(key))
     });
@@ -193,12 +209,12 @@ fn entry<'k>(
                         .into()
                 }
             };
-            each.tell(name, message);
+            keys.error(each.at(), name, message);
         }
         letters.push(letter);
     }
     if letters.len() == first && value.each().next().is_none() {
-        value.tell(name, "[] counts nothing; write 0 where none is left".into());
+        keys.error(value.at(), name, "[] counts nothing; write 0 where none is left".into());
     }
 }
 
@@ -216,12 +232,12 @@ fn one<'k>(letters: Keys<'k>, name: &'k str, character: &Character, value: Found
         return match value.count(0..=MOST_LEFT) {
             Ok(left) => Some(plain(count(left))),
             Err(message) => {
-                value.tell(name, message);
+                letters.error(value.at(), name, message);
                 None
             }
         };
     }
-    let keys = letters.within(value, ["letters", name])?;
+    let keys = letters.within(name, value)?;
     keys.know(KNOWN_OF_LETTER);
     keys.require("left", "left = 1 or as many as there are");
     let left = keys.count("left", 0..=MOST_LEFT);

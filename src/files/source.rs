@@ -27,6 +27,8 @@ pub(super) struct Source<'a> {
     pub(super) colours: &'a ColourNames,
     /// What a bare number counts.
     pub(super) unit: Cell<Unit>,
+    /// How many errors were found, those that are not told with them.
+    errors: Cell<usize>,
     problems: RefCell<Problems>,
 }
 
@@ -37,6 +39,7 @@ impl<'a> Source<'a> {
             text,
             colours,
             unit: Cell::new(Unit::Millimetre),
+            errors: Cell::new(0),
             problems: RefCell::new(Problems::new()),
         }
     }
@@ -76,6 +79,7 @@ impl<'a> Source<'a> {
     }
 
     fn tell(&self, level: Level, at: usize, key: &str, message: String) {
+        self.errors.set(self.errors.get() + usize::from(level == Level::Error));
         let mut problems = self.problems.borrow_mut();
         if problems.len() > MOST_PROBLEMS {
             return;
@@ -92,6 +96,11 @@ impl<'a> Source<'a> {
     /// Line and column in characters of a byte of the text, both from 1.
     pub(super) fn place(&self, at: usize) -> (usize, usize) {
         place_in(self.text, at)
+    }
+
+    /// How many errors were found so far.
+    pub(super) const fn errors(&self) -> usize {
+        self.errors.get()
     }
 
     pub(super) fn has_errors(&self) -> bool {

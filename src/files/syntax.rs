@@ -131,7 +131,7 @@ fn advice(row: &str, message: &str) -> String {
     known.into()
 }
 
-/// Lines of `[letters]` that look like a count of the letter `#` and are a comment; the bytes at which they start.
+/// Lines of `[letters]`, or of a sheet's in a list of them, that look like a count of the letter `#` and are a comment; the bytes at which they start.
 pub(super) fn commented_hashes(text: &str) -> Vec<usize> {
     if !text.contains("# =") && !text.contains("#=") {
         return Vec::new();
@@ -141,7 +141,7 @@ pub(super) fn commented_hashes(text: &str) -> Vec<usize> {
     for line in text.split_inclusive('\n') {
         let row = line.trim();
         if row.starts_with('[') {
-            within = row.starts_with("[letters]");
+            within = row.starts_with("[letters]") || row.starts_with("[sheet.letters]");
         }
         let count = row.strip_prefix('#').and_then(|rest| rest.trim_start().strip_prefix('='));
         if within && count.is_some_and(|count| count.trim_start().starts_with(|c: char| c.is_ascii_digit())) {

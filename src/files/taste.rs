@@ -18,7 +18,7 @@ pub fn read_taste(file: &str, text: &str) -> (ColourNames, Taste, Problems) {
     let source = Source::new(file, text, &none);
     let (mut own, mut taste) = (ColourNames::default(), Taste::default());
     if let Some(tree) = source.tree() {
-        let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
+        let keys = Keys::new(&source, tree.get_ref());
         know_tables(keys);
         if let Some(colours) = keys.table("colours") {
             own = own_colours(colours);

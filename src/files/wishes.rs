@@ -19,7 +19,7 @@ pub fn read_wishes(file: &str, text: &str) -> (Vec<Wish>, Problems) {
     let source = Source::new(file, text, &none);
     let mut wishes = Vec::new();
     if let Some(tree) = source.tree() {
-        let keys = Keys::new(&source, tree.get_ref(), 0, ["", ""]);
+        let keys = Keys::new(&source, tree.get_ref());
         keys.know(&["wish"]);
         wishes.extend(keys.tables("wish").into_iter().filter_map(wish));
     }

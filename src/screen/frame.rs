@@ -14,6 +14,7 @@ use super::checks::draw_checks;
 use super::grid::draw_grid;
 use super::head::draw_head;
 use super::in_stash::draw_stash;
+use super::in_words::draw_wordings;
 use super::on_page::{draw_page, in_words};
 use super::over::draw_over;
 use super::paint::{faint, strong};
@@ -38,6 +39,10 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
             }
             View::Page => {
                 draw_page(state, buffer);
+                None
+            }
+            View::Wording => {
+                draw_wordings(state, buffer);
                 None
             }
             View::Stash => draw_stash(state, buffer).filter(|_| matches!(state.over, Over::Nothing)),
@@ -100,7 +105,7 @@ fn draw_notice(state: &State, buffer: &mut Buffer) {
 fn chosen_in_words(state: &State) -> String {
     match state.look.view {
         View::Page => return in_words(state),
-        View::Stash => return String::new(),
+        View::Stash | View::Wording => return String::new(),
         View::Bench => {}
     }
     match state.bench.pane {
@@ -169,7 +174,7 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
 }
 
 /// What must be found on every screen, in this order: the way to the other panes and views, to the keys and out.
-const ALWAYS: [Action; 16] = [
+const ALWAYS: [Action; 18] = [
     Action::PaneNext,
     Action::ThingNext,
     Action::Suggest,
@@ -177,12 +182,14 @@ const ALWAYS: [Action; 16] = [
     Action::ToBench,
     Action::ToPage,
     Action::ToStash,
+    Action::ToWording,
     Action::FieldsDone,
     Action::Counted,
     Action::OtherColour,
     Action::TakeColour,
     Action::LeaveSheet,
     Action::HelpOnSheet,
+    Action::Wording,
     Action::Save,
     Action::Help,
     Action::Quit,
@@ -208,7 +215,7 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
     let ways = View::ALL.map(View::action);
     let last: Vec<_> = ALWAYS
         .iter()
-        .filter(|action| width >= 70 || !ways.contains(action))
+        .filter(|action| width >= 100 || !ways.contains(action))
         .filter_map(|action| working().find(|(row, _)| row.action == *action))
         .filter_map(|(row, keys)| told(&row, keys))
         .collect();

@@ -72,7 +72,7 @@ fn open(state: &State) -> String {
 /// The scores: of each strip, of all, and how the last change changed it. On the page: of the places.
 fn scores(state: &State, each: bool, change: bool) -> String {
     let verdict = state.trial.verdict();
-    if state.look.view == View::Stash {
+    if matches!(state.look.view, View::Stash | View::Wording) {
         return String::new();
     }
     if state.look.view == View::Page {

@@ -9,6 +9,7 @@ mod frame;
 mod grid;
 mod head;
 mod in_stash;
+mod in_words;
 mod leaf;
 mod on_page;
 mod over;

@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Position;
 use ratatui::style::Style;
 
-use crate::app::{Area, Comparison, Over, PlanList, Question, Scroll, State, StripMap, Typing};
+use crate::app::{Area, Comparison, Over, PlanList, Question, Scroll, State, StripMap, Typing, What};
 use crate::checks::Verdict;
 use crate::title::Layout;
 
@@ -118,7 +118,9 @@ fn draw_typing(state: &State, typing: &Typing, buffer: &mut Buffer) -> Position 
     let below = typing.wrong.as_deref().unwrap_or(&hint);
     let told = textwrap::wrap(below, usize::from(columns.saturating_sub(2).max(1)));
     let height = u16::try_from(told.len().max(1)).unwrap_or(1) + 3;
-    let place = Area { x: 0, y: rows.saturating_sub(height), width: columns, height };
+    // A wording that is only asked about is typed where it is shown.
+    let y = if typing.what == What::Spell { state.word_panes().line.y } else { rows.saturating_sub(height) };
+    let place = Area { x: 0, y, width: columns, height };
     let area = page(place, typing.what.prompt(), buffer);
     let width = usize::from(area.width.max(1));
     // A line longer than the screen is shown around the cursor.

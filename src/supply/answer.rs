@@ -7,7 +7,7 @@ use crate::measure::{Length, Points};
 use crate::stash::ChipIx;
 
 use super::Verdict;
-use super::band::{Band, BandIx};
+use super::band::Band;
 use super::demand::Demand;
 use super::flow::Assignment;
 use super::gather::Way;
@@ -76,24 +76,38 @@ impl Supply {
     #[must_use]
     pub fn nearest(&self, demand: &Demand) -> Answer {
         let shares = self.shares(demand);
-        let alive = vec![1; self.bands().len()];
-        let cheapest = |&band: &BandIx| self.lacks_and_costs(&shares, Heights::Within(band));
-        match living(&alive).min_by_key(cheapest) {
-            Some(band) => self.answer_within(demand, band),
-            None => self.told(demand, &shares, Verdict::Short, Heights::Mixed),
-        }
-    }
-
-    /// What is to be said of `demand` in that band alone.
-    #[must_use]
-    pub fn answer_within(&self, demand: &Demand, band: BandIx) -> Answer {
-        let heights = Heights::Within(band);
-        let mut answer = self.told(demand, &self.shares(demand), Verdict::Short, heights);
+        let mut alive = Vec::new();
+        alive.resize(self.bands().len(), 1);
+        let within = living(&alive).map(Heights::Within);
+        let heights = within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights));
+        let mut answer = self.told(demand, &shares, Verdict::Short, heights.unwrap_or(Heights::Mixed));
         if answer.short.is_empty() {
             answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
-            answer.band = self.choice(demand, answer.verdict, heights);
         }
         answer
+    }
+
+    /// What is to be said of `demand` in each band of heights that meets it, the largest letters first. Of bands that differ only
+    /// in letters that nobody asks for the first is told.
+    #[must_use]
+    pub fn by_band(&self, demand: &Demand) -> Vec<Answer> {
+        let mut told: Vec<Answer> = Vec::new();
+        if !demand.foreign.is_empty() {
+            return told;
+        }
+        let (shares, mut alive) = (self.shares(demand), Vec::new());
+        self.enough(demand, &mut alive);
+        for heights in living(&alive).map(Heights::Within) {
+            let (lacking, cost) = self.lacks_and_costs(&shares, heights);
+            if lacking == 0 {
+                let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
+                let answer = self.told(demand, &shares, verdict, heights);
+                if told.iter().all(|one| one.band != answer.band) {
+                    told.push(answer);
+                }
+            }
+        }
+        told
     }
 
     fn lacks_and_costs(&self, shares: &[Share], heights: Heights) -> (u32, i64) {
@@ -112,20 +126,29 @@ impl Supply {
             };
             short.extend(assignment.short.iter().map(lacking));
         }
-        short.extend(demand.foreign.iter().map(|(character, letters)| Short {
-            character: character.clone(),
-            letters: *letters,
-        }));
+        short.extend(
+            demand
+                .foreign
+                .iter()
+                .map(|(character, letters)| Short { character: character.clone(), letters: *letters }),
+        );
         short.sort_by_key(|short| short.character.in_order());
         let mut stand_ins: Vec<StandsIn> = Vec::new();
         for (share, assignment) in shares.iter().zip(&assigned) {
             self.stand_ins(share, assignment, heights, &mut stand_ins);
         }
         stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
-        let costs = self.asking().costs;
-        let cost = stand_ins.iter().map(|one| costs.of(one.kind) * i32::try_from(one.letters).unwrap_or(i32::MAX)).sum();
-        let band = matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
+        let cost = stand_ins
+            .iter()
+            .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
+            .sum();
+        let band =
+            matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
         Answer { verdict, band, stand_ins, cost, short }
+    }
+
+    fn cost_of(&self, one: &StandsIn) -> Points {
+        self.asking().costs.of(one.kind)
     }
 
     /// The stickers behind an assignment that stand in for another letter.
@@ -147,7 +170,12 @@ impl Supply {
                     let taken = there.min(open);
                     open -= taken;
                     if let (Some(kind), false, true) = (way.stands_in, way.is_own, taken > 0) {
-                        found.push(StandsIn { wanted: self.character(wanted).clone(), chip, kind, letters: taken });
+                        found.push(StandsIn {
+                            wanted: self.character(wanted).clone(),
+                            chip,
+                            kind,
+                            letters: taken,
+                        });
                     }
                 }
             }
@@ -159,9 +187,10 @@ impl Supply {
         let is_meant = |way: &&Way| {
             demand.needs.iter().any(|need| need.0 == way.wanted) && (way.is_own || verdict != Verdict::Now)
         };
-        let lots = self.groups().iter().flat_map(|group| {
-            group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot))
-        });
+        let lots = self
+            .groups()
+            .iter()
+            .flat_map(|group| group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot)));
         let ways = lots.flat_map(|(group, place, lot)| {
             let within = group.within(place).iter();
             lot.ways.iter().zip(within).filter(|(_, within)| heights.take_in(**within)).map(|(way, _)| way)

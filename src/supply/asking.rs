@@ -34,7 +34,7 @@ pub struct Costs {
 }
 
 impl Costs {
-    /// What one letter that stands in so costs, unless both cases have one shape.
+    /// What a stand-in of this kind costs.
     #[must_use]
     pub const fn of(self, kind: StandInKind) -> Points {
         match kind {

@@ -19,7 +19,12 @@ impl Rows {
     }
 
     /// Counts, for each of `rows` rows, the letters that `serves` says are of it: by one of their ways or another.
-    pub(super) fn count(groups: &[Group], rows: usize, bands: usize, serves: impl Fn(&Way) -> Option<usize>) -> Self {
+    pub(super) fn count(
+        groups: &[Group],
+        rows: usize,
+        bands: usize,
+        serves: impl Fn(&Way) -> Option<usize>,
+    ) -> Self {
         // The letters that begin, or cease, to be there with each band.
         let mut steps = vec![0_i64; rows * (bands + 1)];
         for group in groups {

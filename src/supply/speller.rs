@@ -37,9 +37,7 @@ impl<'a> Speller<'a> {
     /// When `text` is no wording.
     pub fn judge(&mut self, text: &str) -> Result<(Verdict, Option<BandIx>), WordingError> {
         self.supply.read(text, &mut self.demand)?;
-        if !self.beside.needs.is_empty() {
-            self.demand.add(&self.beside);
-        }
+        self.demand.add(&self.beside);
         Ok(self.supply.judge(&self.demand, &mut self.alive))
     }
 }

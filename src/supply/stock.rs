@@ -41,6 +41,9 @@ struct Quick {
     any: Rows,
 }
 
+/// More letters of one character than this are not looked up, but assigned: two of them fit into a count of [`Rows`].
+const MOST_TOLD: u32 = 127;
+
 /// The letters of one group that a demand wants, with the group's number.
 pub(super) type Share = (usize, Vec<(u16, u32)>);
 
@@ -105,6 +108,11 @@ impl Supply {
         }
         self.enough(demand, alive);
         let shares = self.shares(demand);
+        if demand.needs.iter().any(|&(_, letters)| letters > MOST_TOLD)
+            && let Some(band) = living(alive).find(|&band| self.serves_as_themselves(&shares, band))
+        {
+            return (Verdict::Now, Some(band));
+        }
         for band in living(alive) {
             if self.serves(&shares, Heights::Within(band)) {
                 return (Verdict::StandIns, Some(band));
@@ -128,13 +136,14 @@ impl Supply {
         alive.resize(self.bands.len(), 1);
         for &(number, letters) in &demand.needs {
             // More than a row can tell: left to the exact way.
-            let Ok(needs) = u8::try_from(letters) else { return alive.fill(0) };
+            let Some(needs) = u8::try_from(letters).ok().filter(|_| letters <= MOST_TOLD) else {
+                return alive.fill(0);
+            };
             strike(alive, self.quick.own.row(usize::from(number)), needs);
             let Some((partner, row)) = self.quick.partner[usize::from(number)] else { continue };
             let other = demand.needs.iter().find(|need| need.0 == partner && partner > number);
             if let Some(&(_, others)) = other {
-                let Ok(both) = u8::try_from(letters + others) else { return alive.fill(0) };
-                strike(alive, self.quick.pairs.row(row), both);
+                strike(alive, self.quick.pairs.row(row), u8::try_from(letters + others).unwrap_or(u8::MAX));
             }
         }
     }
@@ -165,6 +174,10 @@ impl Supply {
     pub(super) fn assign(&self, shares: &[Share], heights: Heights) -> Vec<Assignment> {
         let assign = |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all);
         shares.iter().map(assign).collect()
+    }
+
+    fn serves_as_themselves(&self, shares: &[Share], band: BandIx) -> bool {
+        self.assign(shares, Heights::Within(band)).iter().all(|one| one.short.is_empty() && one.cost == 0)
     }
 
     pub(super) fn serves(&self, shares: &[Share], heights: Heights) -> bool {

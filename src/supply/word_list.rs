@@ -32,6 +32,12 @@ impl<'a> WordList<'a> {
         Self { text: text.into() }
     }
 
+    /// This list after the words of `own`.
+    #[must_use]
+    pub fn after(self, own: &str) -> WordList<'static> {
+        WordList { text: Cow::Owned(format!("{own}\n{}", self.text)) }
+    }
+
     /// Each word or wording, the commonest first.
     pub fn words(&self) -> impl Iterator<Item = &str> {
         let mut from = 0;

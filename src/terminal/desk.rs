@@ -255,6 +255,7 @@ pub(super) fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     let (stash, taste) = (std::mem::take(&mut loaded.stash), std::mem::take(&mut loaded.taste));
     let mut shelf = Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others);
     shelf.ledger = std::mem::take(&mut loaded.ledger);
+    shelf.wishes = std::mem::take(&mut loaded.wishes);
     shelf
 }
 
@@ -292,6 +293,11 @@ impl Program for Desk {
                 self.state.go_to_slot(strip, slot);
             }
             Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
+            Effect::LookForIdeas => match self.folder.own_words() {
+                Ok(own) => self.state.look_for_ideas(own),
+                Err(error) => self.state.complain(error.to_string()),
+            },
+            Effect::AddWish(_) | Effect::DropWish(_) => self.keep_wish(effect),
             Effect::DropTrial => {
                 self.drop_trial();
                 // What was let go is not kept once more on leaving.

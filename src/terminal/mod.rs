@@ -16,6 +16,7 @@ mod rounds;
 mod scratch;
 mod stage;
 mod stuck;
+mod wished;
 
 use std::io::{self, Write};
 

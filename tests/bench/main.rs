@@ -1,7 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `ideas`,
-//! and `looks` at the files. Nothing here passes or fails: it measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `spell`,
+//! `ideas`, and `looks` at the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -11,6 +11,7 @@
 mod ideas;
 mod made;
 mod places;
+mod spell;
 mod stick;
 
 use std::fs;
@@ -50,6 +51,9 @@ fn main() {
     }
     if asked("ideas") {
         return ideas::ideas();
+    }
+    if asked("spell") {
+        return spell::spell();
     }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
@@ -94,6 +98,7 @@ fn main() {
     }
     places::places();
     stick::stick();
+    spell::spell();
 }
 
 /// Median and 99th percentile.

@@ -11,6 +11,7 @@ mod kept;
 mod lying;
 mod placed;
 mod resting;
+mod spelled;
 mod standing;
 mod suggested;
 mod tiny;

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use oddment::files::{Level, Problems, read_plan, read_sheet, read_taste, read_wishes};
+use oddment::files::{Level, Problems, read_on_sale, read_plan, read_sheet, read_taste, read_wishes};
 use oddment::measure::ColourNames;
 use oddment::stash::{SheetId, Stash};
 
@@ -88,6 +88,13 @@ fn broken_tastes_tell_all_that_is_wrong() {
 #[test]
 fn broken_wishes_tell_all_that_is_wrong() {
     compare(include_str!("broken_wishes.txt"), |text| read_wishes("wishes.toml", text).1);
+}
+
+#[test]
+fn broken_sheets_on_sale_tell_all_that_is_wrong() {
+    compare(include_str!("broken_on_sale.txt"), |text| {
+        read_on_sale("on-sale.toml", text, &ColourNames::default()).1
+    });
 }
 
 #[test]

@@ -317,6 +317,7 @@ fn names_that_two_sheets_share_and_files_with_errors_are_left_to_the_owner() {
         ("pages/walk.toml", b"[[strip]]\nwording = 'AB\n"),
         ("trials/walk.toml", b"format = 9\n"),
         ("wishes.toml", b"[[wish]]\n"),
+        ("on-sale.toml", b"[[sheet]]\nform = 'tile'\nheight = '12 mm'\ncolour = 'teal'\nsort = 1\n[sheet.letters]\nA = 1000\n"),
         ("taste.toml", b"[ends]\npoints = -1\n"),
     ]);
     let before = stage.files();
@@ -328,6 +329,7 @@ fn names_that_two_sheets_share_and_files_with_errors_are_left_to_the_owner() {
     sheets/bad.toml:5:5: letters.A: -1 is no count that serves; write a whole number from 0 to 999 | by hand: set it right in the file; mending leaves the file as it is
     pages/walk.toml:2:14: invalid literal string, expected `'`; a line is key = value, such as E = 3 or height = "12 mm" | by hand: set it right in the file; mending leaves the file as it is
     wishes.toml:1:1: wish.wording: it is missing; add wording = "HARBOUR LIGHTS" or what it is to say | by hand: set it right in the file; mending leaves the file as it is
+    on-sale.toml:7:5: sheet.letters.A: 1000 is no count that serves; write a whole number from 0 to 999 | by hand: set it right in the file; mending leaves the file as it is
     trials/walk.toml:1:1: strip: a plan needs a strip; add [[strip]] with a wording | by hand: set it right in the file; mending leaves the file as it is
     trials/walk.toml:1:10: format: 9 is a format that this program does not know; it reads 1 | by hand: set it right in the file; mending leaves the file as it is
     "#);

@@ -9,6 +9,7 @@ mod broken;
 mod csv;
 mod folder;
 mod mend;
+mod on_sale;
 mod round;
 mod seen;
 mod things;

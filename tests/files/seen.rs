@@ -68,6 +68,7 @@ fn each_file_is_told_for_what_it_is_until_the_stash_is_read_anew() {
         ("sheets/kelp-caps.toml", Part::Sheet),
         ("taste.toml", Part::Taste),
         ("wishes.toml", Part::Wishes),
+        ("on-sale.toml", Part::OnSale),
         ("keys.toml", Part::Keys),
         ("pages/lantern-walk.toml", Part::ThisPlan),
     ] {
@@ -88,9 +89,7 @@ fn each_file_is_told_for_what_it_is_until_the_stash_is_read_anew() {
 #[test]
 fn what_appears_is_told_and_what_is_none_of_the_stash_is_not() {
     let mut place = Place::new();
-    for file in
-        ["sheets/.kelp.toml", "sheets/notes.txt", "trials/lantern-walk.toml", "notes.toml", "on-sale.toml"]
-    {
+    for file in ["sheets/.kelp.toml", "sheets/notes.txt", "trials/lantern-walk.toml", "notes.toml"] {
         fs::create_dir_all(place.path(file).parent().unwrap()).unwrap();
         place.add(file, "# none of ours\n");
     }

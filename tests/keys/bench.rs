@@ -9,8 +9,8 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, ReadOnly, Shelf, State, Then,
-    Thing, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Question, ReadOnly, Shelf,
+    State, Then, Thing, update,
 };
 use oddment::checks::Taste;
 use oddment::files::{new_plan_text, read_plan, read_sheet};
@@ -18,9 +18,9 @@ use oddment::measure::{Angle, ColourNames, Length};
 use oddment::page::Outline;
 use oddment::plan::Plan;
 use oddment::stash::{SheetId, Stash};
-use oddment::title::{Joint, Sticker, Stood, Strip};
+use oddment::title::{Joint, Sticker, Stood, Strip, Wish, Wording};
 
-use super::told::{effect_told, in_hand};
+use super::told::{effect_told, in_hand, wording};
 
 /// Three sheets: capitals on plain black tiles, capitals cut out, small letters cut out.
 const SHEETS: [(&str, &str); 3] = [
@@ -85,7 +85,9 @@ impl Bench {
 
     /// The bench with this stash and this plan.
     pub(super) fn with(stash: Stash, plan: Plan) -> Self {
-        let shelf = Shelf::new(stash, Taste::default(), ColourNames::default(), &[]);
+        let mut shelf = Shelf::new(stash, Taste::default(), ColourNames::default(), &[]);
+        let wish = |text| Wish { wording: Wording::new(text).unwrap(), note: None };
+        shelf.wishes = ["LANE", "WAKE", "QUAY"].map(wish).to_vec();
         let file = PlanFile { slug: Some("quay".into()), ..PlanFile::default() };
         let state = State::new(shelf, plan, file, Colours::True, Keys::default());
         Self { state, asked: Vec::new(), ran: Vec::new() }
@@ -131,6 +133,7 @@ impl Bench {
                 }
                 assert!(!self.state.is_working());
             }
+            "ideas" => self.state.look_for_ideas(None),
             "changed" => self.state.ask_which_plan(None),
             "changed-at-leaving" => self.state.ask_which_plan(Some(Then::Leave)),
             "slice" => self.state.work_on(1),
@@ -205,6 +208,7 @@ impl Bench {
             (Over::Nothing, Focus::Fields | Focus::Swatches | Focus::Letters) => {
                 format!("  {}", in_hand(state))
             }
+            (Over::Nothing, Focus::Wishes | Focus::Ideas) => format!("  {}", wording(state)),
             (Over::Nothing, _) => String::new(),
             (Over::Alternates(list), _) => {
                 format!("  alternate {} of {}", list.chosen + 1, list.alternates.len())
@@ -220,6 +224,7 @@ impl Bench {
             (Over::Help(scroll, _), _) => format!("  keys that work here from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),
             (Over::Typing(typing), _) => format!("  typing '{}'", typing.text()),
+            (Over::Question(Question::DropWish(wording)), _) => format!("  DropWish({})?", wording.text()),
             (Over::Question(question), _) => format!("  {question:?}?"),
         }
     }

@@ -16,3 +16,4 @@ mod stories;
 mod suggesting;
 mod table;
 mod told;
+mod wording_rows;

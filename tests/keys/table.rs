@@ -6,11 +6,11 @@ use oddment::app::ACTIONS;
 
 use super::bench::Bench;
 use super::rows::{self, Case};
-use super::{page_rows, sheet_rows};
+use super::{page_rows, sheet_rows, wording_rows};
 
 /// Every row.
 fn cases() -> impl Iterator<Item = &'static Case> {
-    rows::CASES.iter().chain(page_rows::CASES).chain(sheet_rows::CASES)
+    rows::CASES.iter().chain(page_rows::CASES).chain(sheet_rows::CASES).chain(wording_rows::CASES)
 }
 
 #[test]

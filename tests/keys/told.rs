@@ -2,8 +2,9 @@
 //!
 //! Must not know any key.
 
-use oddment::app::{Effect, Stage, State};
+use oddment::app::{Effect, Stage, State, WordingList, verdict_told};
 use oddment::stash::Deed;
+use oddment::supply::Answer;
 
 /// The sheet in hand: the chosen field, or the chosen colour, or the letters lot by lot, the chosen one in brackets.
 pub(super) fn in_hand(state: &State) -> String {
@@ -30,6 +31,26 @@ pub(super) fn in_hand(state: &State) -> String {
     }
 }
 
+/// The wording that is looked at, what the stash says to it, and the chosen wish or idea.
+pub(super) fn wording(state: &State) -> String {
+    let now = state.wordings.judged.as_ref().and_then(|judged| judged.now.as_ref()).unwrap();
+    let said = match &now.said {
+        // The heights are left out.
+        Ok((answer, _)) => verdict_told(&Answer { band: None, ..answer.clone() }, state.unit()),
+        Err(why) => why.clone(),
+    };
+    let wishes = &state.shelf.wishes;
+    let list = match state.wordings.list {
+        WordingList::Wishes => {
+            let chosen = state.wordings.wish.chosen;
+            let must = state.wordings.must.contains(wishes[chosen].wording.text());
+            format!("wish {} of {}{}", chosen + 1, wishes.len(), if must { ", must" } else { "" })
+        }
+        WordingList::Ideas => format!("idea {} of {}", state.wordings.idea.chosen + 1, state.ideas().len()),
+    };
+    format!("'{}' {said}; {list}", now.text)
+}
+
 /// An effect in few words.
 pub(super) fn effect_told(effect: &Effect) -> String {
     let chips = |deed: &Deed| {
@@ -47,6 +68,8 @@ pub(super) fn effect_told(effect: &Effect) -> String {
             format!("TakeIn({}: {letters})", sheet.id)
         }
         Effect::Count(_, deed) => format!("Count({})", chips(deed)),
+        Effect::AddWish(wording) => format!("AddWish({})", wording.text()),
+        Effect::DropWish(wording) => format!("DropWish({})", wording.text()),
         Effect::SaveSheet(sheet) => format!("SaveSheet({})", sheet.id),
         other => format!("{other:?}"),
     }

@@ -128,6 +128,7 @@ impl StashFolder {
         let told =
             loaded.problems.errors().filter(|problem| problem.file != LEDGER && !is_mended(&problem.file));
         look.ailments.extend(told.map(Ailment::of));
+        look.ailments.extend(self.on_sale(&loaded.colours).1.errors().map(Ailment::of));
         for path in self.listed("trials")? {
             let called = self.called(&path);
             match read_text(&path, &called) {

@@ -1,0 +1,344 @@
+//! What can be done in the wording's view.
+//!
+//! Must not know which key asked.
+
+use crate::supply::{Idea, WordList};
+use crate::title::{CaseRule, FormRule, Wording};
+
+use super::action::Action;
+use super::answer_told::answer_explained;
+use super::asking::Question;
+use super::effect::Effect;
+use super::filter::band;
+use super::idea_line::IdeaLine;
+use super::input::{Mouse, MouseAct};
+use super::over::Over;
+use super::panes::{WordPanes, word_panes};
+use super::state::State;
+use super::typing::{What, from_breaks, with_breaks};
+use super::view::View;
+use super::wordings::{IdeaSearch, IdeasAsked, Judged, LookedAt, Walk, WordingList};
+
+impl State {
+    pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
+        let page = isize::try_from(self.wording_rows()).unwrap_or(10);
+        match action {
+            Action::WordingUp => self.walk_wordings(-1),
+            Action::WordingDown => self.walk_wordings(1),
+            Action::WordingPageUp => self.walk_wordings(-page),
+            Action::WordingPageDown => self.walk_wordings(page),
+            Action::WordingFirst => self.walk_wordings(isize::MIN / 2),
+            Action::WordingLast => self.walk_wordings(isize::MAX / 2),
+            Action::OtherList => self.other_list(),
+            Action::UseWording => self.use_wording(),
+            Action::AddWish => return self.add_wish(),
+            Action::DropWish => self.ask_to_drop_wish(),
+            Action::MustWish => self.must_wish(),
+            Action::SparePlans => {
+                self.wordings.rules.spare_plans ^= true;
+                self.wordings.forget();
+            }
+            Action::SpellCase => {
+                self.wordings.rules.case = next(CaseRule::ALL, self.wordings.rules.case);
+                self.wordings.forget();
+            }
+            Action::SpellForms => {
+                self.wordings.rules.forms = next(FormRule::ALL, self.wordings.rules.forms);
+                self.wordings.forget();
+            }
+            Action::FindIdeas => self.type_ideas(),
+            Action::ExplainWording => self.explain_wording(),
+            Action::SpellHeights => self.type_in(What::SpellHeights, ""),
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    /// Where the panes of the view lie.
+    #[must_use]
+    pub fn word_panes(&self) -> WordPanes {
+        word_panes(self.look.columns, self.look.rows)
+    }
+
+    /// How many wishes, or ideas, are seen at once.
+    #[must_use]
+    pub fn wording_rows(&self) -> usize {
+        usize::from(self.word_panes().wishes.height.saturating_sub(1)).max(1)
+    }
+
+    /// The wording that is looked at, `|` for a line break.
+    #[must_use]
+    pub fn wording_looked_at(&self) -> String {
+        if let Over::Typing(typing) = &self.over
+            && typing.what == What::Spell
+        {
+            return typing.text().to_owned();
+        }
+        let wish =
+            || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
+        let found = match self.wordings.looked_at {
+            LookedAt::Wish => wish(),
+            LookedAt::Idea => self.idea().map(str::to_owned),
+            LookedAt::Typed => None,
+        };
+        let own = || with_breaks(self.strip().wording().text());
+        found.or_else(|| self.wordings.typed.clone()).unwrap_or_else(own)
+    }
+
+    /// Asks the stash what is not known yet of the wordings that are seen, while they are.
+    pub(super) fn judge_wordings(&mut self) {
+        if self.look.view != View::Wording {
+            return;
+        }
+        let text = self.wording_looked_at();
+        let rules = self.wordings.rules;
+        let judged =
+            self.wordings.judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken()));
+        judged.look_at(&text);
+        // What was found before the stash changed is looked for again.
+        if let (None, Some(asked)) = (&judged.ideas, &self.wordings.ideas) {
+            judged.look_for(asked);
+        }
+    }
+
+    /// Begins to type a wording.
+    pub(super) fn type_wording(&mut self) {
+        let text = self.wording_looked_at();
+        self.type_in(What::Spell, &text);
+    }
+
+    pub(super) fn take_spelled(&mut self, text: &str) -> Result<(), String> {
+        Wording::new(&from_breaks(text)).map_err(|error| error.to_string())?;
+        self.wordings.typed = Some(text.to_owned());
+        self.wordings.looked_at = LookedAt::Typed;
+        Ok(())
+    }
+
+    pub(super) fn take_heights(&mut self, text: &str) -> Result<(), String> {
+        let text = text.trim();
+        let tall = if text.is_empty() {
+            None
+        } else {
+            Some(band(text, self.unit()).ok_or("write two heights, such as 18-26")?)
+        };
+        self.wordings.rules.tall = tall;
+        self.wordings.forget();
+        Ok(())
+    }
+
+    /// The ideas found so far.
+    #[must_use]
+    pub fn ideas(&self) -> &[Idea] {
+        let search = self.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
+        search.map_or(&[], IdeaSearch::found)
+    }
+
+    fn idea(&self) -> Option<&str> {
+        self.ideas().get(self.wordings.idea.chosen).map(|idea| idea.text.as_str())
+    }
+
+    fn type_ideas(&mut self) {
+        let text = self.wordings.ideas.as_ref().map_or_else(String::new, |asked| asked.text.clone());
+        self.type_in(What::Ideas, &text);
+    }
+
+    /// Takes the line that says which ideas are looked for; a list of the user's own has to be read first.
+    pub(super) fn take_idea_line(&mut self, text: &str) -> Result<Vec<Effect>, String> {
+        let line = IdeaLine::read(text)?;
+        let beside = line.beside.then(|| self.wording_beside());
+        self.wordings.ideas =
+            Some(IdeasAsked { text: text.trim().to_owned(), line, beside, list: WordList::english() });
+        Ok(vec![Effect::LookForIdeas])
+    }
+
+    /// Whether ideas are looked for, and seen.
+    pub(super) fn looks_for_ideas(&self) -> bool {
+        let search = self.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
+        self.look.view == View::Wording && search.is_some_and(|search| search.is_going)
+    }
+
+    /// Stops looking for ideas; what was found stays.
+    pub(super) fn stop_ideas(&mut self) {
+        let search = self.wordings.judged.as_mut().and_then(|judged| judged.ideas.as_mut());
+        if let Some(search) = search {
+            search.is_going = false;
+        }
+    }
+
+    /// Looks at so many more words.
+    pub(super) fn find_ideas(&mut self, words: u64) {
+        if let (Some(judged), Some(asked)) = (&mut self.wordings.judged, &self.wordings.ideas)
+            && let Some(search) = &mut judged.ideas
+        {
+            search.work(&judged.supply, &asked.list, usize::try_from(words).unwrap_or(usize::MAX));
+        }
+    }
+
+    /// The wording that ideas are to stand beside: an idea is none.
+    fn wording_beside(&self) -> String {
+        let typed = || self.wordings.typed.clone();
+        let own = || with_breaks(self.strip().wording().text());
+        match self.wordings.looked_at {
+            LookedAt::Idea => typed().unwrap_or_else(own),
+            LookedAt::Typed | LookedAt::Wish => self.wording_looked_at(),
+        }
+    }
+
+    /// Looks for ideas: in the list of the user's own first, where there is one, then among the English words.
+    pub fn look_for_ideas(&mut self, own: Option<String>) {
+        self.judge_wordings();
+        let (Some(asked), Some(judged)) = (&mut self.wordings.ideas, &mut self.wordings.judged) else {
+            return;
+        };
+        if let Some(own) = own {
+            asked.list = WordList::english().after(&own);
+        }
+        judged.look_for(asked);
+        self.wordings.list = WordingList::Ideas;
+        self.wordings.idea = Walk::default();
+        self.wordings.looked_at = LookedAt::Typed;
+        self.work.begin();
+    }
+
+    fn walk_wordings(&mut self, by: isize) {
+        let rows = self.wording_rows();
+        let (wishes, ideas) = (self.shelf.wishes.len(), self.ideas().len());
+        let wordings = &mut self.wordings;
+        // The first step only goes to where the list stands.
+        let (walk, len, looked_at) = match wordings.list {
+            WordingList::Wishes => (&mut wordings.wish, wishes, LookedAt::Wish),
+            WordingList::Ideas => (&mut wordings.idea, ideas, LookedAt::Idea),
+        };
+        let by = if wordings.looked_at == looked_at || by.unsigned_abs() > 1 { by } else { 0 };
+        walk.walk(by, len);
+        walk.scroll(rows, len);
+        if len > 0 {
+            wordings.looked_at = looked_at;
+        }
+    }
+
+    fn other_list(&mut self) {
+        self.wordings.list = match self.wordings.list {
+            WordingList::Wishes => WordingList::Ideas,
+            WordingList::Ideas => WordingList::Wishes,
+        };
+        self.walk_wordings(0);
+    }
+
+    /// Gives the wording to the strip in hand, and goes to the bench.
+    fn use_wording(&mut self) {
+        let text = self.wording_looked_at();
+        match self.take_wording(&text) {
+            Ok(()) => self.go_to(View::Bench),
+            Err(why) => self.complain(why),
+        }
+    }
+
+    /// Tells what stands in for what, and what is short.
+    fn explain_wording(&mut self) {
+        self.judge_wordings();
+        let Some(Judged { supply, now: Some(now), .. }) = &self.wordings.judged else { return };
+        let text = match &now.said {
+            Ok((answer, nearest)) => {
+                let wording = Wording::new(&from_breaks(&now.text)).unwrap_or_default();
+                let by_band = supply.by_band(&supply.demand(&wording));
+                answer_explained((answer, nearest.as_ref()), &by_band, supply, &self.shelf.stash, self.unit())
+            }
+            Err(why) => why.clone(),
+        };
+        let heading = format!("what the stash says to {}", now.text);
+        self.show_page(&heading, &text);
+    }
+
+    fn add_wish(&mut self) -> Vec<Effect> {
+        let wording = match Wording::new(&from_breaks(&self.wording_looked_at())) {
+            Ok(wording) if wording.is_empty() => {
+                self.say("type a wording first (w)");
+                return Vec::new();
+            }
+            Ok(wording) => wording,
+            Err(error) => {
+                self.complain(error.to_string());
+                return Vec::new();
+            }
+        };
+        if self.shelf.wishes.iter().any(|wish| wish.is_for(&wording)) {
+            self.say("this is wished for already");
+            return Vec::new();
+        }
+        if self.may_keep() { vec![Effect::AddWish(wording)] } else { Vec::new() }
+    }
+
+    fn ask_to_drop_wish(&mut self) {
+        let Some(wish) = self.shelf.wishes.get(self.wordings.wish.chosen) else {
+            return self.say("there is no wish yet");
+        };
+        let wording = wish.wording.clone();
+        if self.may_keep() {
+            self.over = Over::Question(Question::DropWish(wording));
+        }
+    }
+
+    fn must_wish(&mut self) {
+        let Some(wish) = self.shelf.wishes.get(self.wordings.wish.chosen) else {
+            return self.say("there is no wish yet");
+        };
+        let text = wish.wording.text().to_owned();
+        if !self.wordings.must.remove(&text) {
+            self.wordings.must.insert(text);
+        }
+    }
+
+    /// The wishes as they are now, after one was added or dropped.
+    pub fn take_wishes(&mut self, wishes: Vec<crate::title::Wish>, told: impl Into<String>) {
+        let is_longer = wishes.len() > self.shelf.wishes.len();
+        self.shelf.wishes = wishes;
+        if is_longer {
+            self.wordings.wish.chosen = self.shelf.wishes.len() - 1;
+        }
+        let (rows, len) = (self.wording_rows(), self.shelf.wishes.len());
+        self.wordings.wish.scroll(rows, len);
+        self.wordings.forget();
+        self.say(told);
+        self.judge_wordings();
+    }
+
+    /// A click chooses a wish or an idea; the wheel walks.
+    pub(super) fn mouse_on_wordings(&mut self, mouse: Mouse) {
+        let panes = self.word_panes();
+        let holds = |area: super::panes::Area| area.holds(mouse.column, mouse.row);
+        let list = match () {
+            () if holds(panes.wishes) => WordingList::Wishes,
+            () if holds(panes.ideas) => WordingList::Ideas,
+            () => return,
+        };
+        match mouse.what {
+            MouseAct::WheelUp | MouseAct::WheelDown => {
+                self.wordings.list = list;
+                self.walk_wordings(if mouse.what == MouseAct::WheelUp { -1 } else { 1 });
+            }
+            MouseAct::Press if mouse.row > panes.wishes.y => {
+                let row = usize::from(mouse.row - panes.wishes.y - 1);
+                let (walk, len) = match list {
+                    WordingList::Wishes => (self.wordings.wish, self.shelf.wishes.len()),
+                    WordingList::Ideas => (self.wordings.idea, self.ideas().len()),
+                };
+                if walk.top + row < len {
+                    self.wordings.list = list;
+                    match list {
+                        WordingList::Wishes => self.wordings.wish.chosen = walk.top + row,
+                        WordingList::Ideas => self.wordings.idea.chosen = walk.top + row,
+                    }
+                    self.walk_wordings(0);
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The one after `now`; after the last the first.
+fn next<T: Copy + PartialEq>(all: &[T], now: T) -> T {
+    let place = all.iter().position(|one| *one == now).map_or(0, |place| (place + 1) % all.len());
+    all[place]
+}

@@ -1,0 +1,216 @@
+//! The wording's view: what is typed, the wishes, and what the stash says to them.
+//!
+//! Must not know how it is drawn.
+
+use std::collections::BTreeSet;
+
+use crate::checks::Taste;
+use crate::measure::Length;
+use crate::supply::{Answer, Asking, Idea, Ideas, Supply, Verdict, WordList};
+use crate::title::{CaseRule, FormRule, Wording};
+
+use super::idea_line::IdeaLine;
+use super::letters_asked::asking_of;
+use super::lists::step;
+use super::shelf::Shelf;
+use super::typing::from_breaks;
+
+/// What is chosen in the wording's view, and what was found out.
+#[derive(Debug, Default)]
+pub struct Wordings {
+    /// Which list has the keys.
+    pub list: WordingList,
+    /// Which wording is looked at.
+    pub looked_at: LookedAt,
+    /// The wording as it was typed last, `|` for a line break; `None`: the strip's.
+    pub typed: Option<String>,
+    /// The chosen wish, by its place, and the first that is drawn.
+    pub wish: Walk,
+    /// The chosen idea, and the first that is drawn.
+    pub idea: Walk,
+    /// Wishes that must be among those made together, by what they say.
+    pub must: BTreeSet<String>,
+    /// What is asked of the letters.
+    pub rules: SpellRules,
+    /// Which ideas are looked for; `None`: none yet.
+    pub ideas: Option<IdeasAsked>,
+    /// What the stash says; `None`: it has not been asked since it changed.
+    pub judged: Option<Judged>,
+}
+
+/// The lists of the view.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WordingList {
+    /// The wishes.
+    #[default]
+    Wishes,
+    /// The ideas.
+    Ideas,
+}
+
+/// Which wording is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum LookedAt {
+    /// What was typed.
+    #[default]
+    Typed,
+    /// The chosen wish.
+    Wish,
+    /// The chosen idea.
+    Idea,
+}
+
+/// A place in a list, and the first row that is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Walk {
+    /// The chosen row.
+    pub chosen: usize,
+    /// The first row that is drawn.
+    pub top: usize,
+}
+
+/// What is asked of the letters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SpellRules {
+    /// Which case may stand for another.
+    pub case: CaseRule,
+    /// Which forms may be used.
+    pub forms: FormRule,
+    /// The least and the greatest height; `None`: any.
+    pub tall: Option<(Length, Length)>,
+    /// Whether letters that page plans speak for are left alone: other plans', and what stands on this one's strips.
+    pub spare_plans: bool,
+}
+
+/// What the stash says to wordings.
+#[derive(Debug)]
+pub struct Judged {
+    /// What is left, ready to be asked.
+    pub supply: Supply,
+    /// The answer to each wish.
+    pub wishes: Vec<Answer>,
+    /// What is said of the wording that is looked at.
+    pub now: Option<Looked>,
+    /// The search for ideas; what it has found stays when it is at its end.
+    pub ideas: Option<IdeaSearch>,
+}
+
+/// Which ideas are looked for.
+#[derive(Debug, Clone)]
+pub struct IdeasAsked {
+    /// As it was typed.
+    pub text: String,
+    /// What they must be.
+    pub line: IdeaLine,
+    /// The wording that they are to stand beside, `|` for a line break.
+    pub beside: Option<String>,
+    /// Where they are taken from.
+    pub list: WordList<'static>,
+}
+
+/// A search for ideas.
+#[derive(Debug)]
+pub struct IdeaSearch {
+    search: Ideas,
+    /// Whether it is taken on whenever no key waits.
+    pub is_going: bool,
+}
+
+/// What is said of a wording.
+#[derive(Debug)]
+pub struct Looked {
+    /// The wording.
+    pub text: String,
+    /// The answer, and where no band of heights serves, what comes nearest within one; or why it is no wording.
+    pub said: Result<(Answer, Option<Answer>), String>,
+}
+
+impl Default for SpellRules {
+    fn default() -> Self {
+        Self { case: CaseRule::Any, forms: FormRule::Any, tall: None, spare_plans: false }
+    }
+}
+
+impl SpellRules {
+    /// The same for the stash's own reckoning, at the costs that the user's taste gives to stand-ins.
+    #[must_use]
+    pub fn asking(self, taste: &Taste) -> Asking {
+        Asking { case: self.case, forms: self.forms, tall: self.tall, ..asking_of(taste) }
+    }
+}
+
+impl Wordings {
+    /// What the stash said is not so any more.
+    pub(super) fn forget(&mut self) {
+        self.judged = None;
+    }
+}
+
+impl Walk {
+    /// Goes `by` rows on, or back, in a list of `len`.
+    pub(super) fn walk(&mut self, by: isize, len: usize) {
+        self.chosen = step(self.chosen, by, len);
+    }
+
+    /// Moves the list so that the chosen row is seen among `rows`.
+    pub(super) fn scroll(&mut self, rows: usize, len: usize) {
+        self.chosen = self.chosen.min(len.saturating_sub(1));
+        let lowest = (self.chosen + 1).saturating_sub(rows);
+        self.top = self.top.clamp(lowest, self.chosen.max(lowest)).min(len.saturating_sub(rows).max(lowest));
+    }
+}
+
+impl Judged {
+    /// Asks what is left on `shelf` by `rules`; `spoken` says how many letters of each chip this plan's strips speak for.
+    pub(super) fn new(shelf: &Shelf, rules: SpellRules, own: &crate::plan::Spoken) -> Self {
+        let elsewhere = &shelf.scene.elsewhere;
+        let spare = |chip| if rules.spare_plans { elsewhere.times(chip) + own.times(chip) } else { 0 };
+        let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
+        let wishes = shelf.wishes.iter().map(|wish| supply.answer(&supply.demand(&wish.wording))).collect();
+        Self { supply, wishes, now: None, ideas: None }
+    }
+
+    /// Begins to look for ideas.
+    pub(super) fn look_for(&mut self, asked: &IdeasAsked) {
+        let beside = asked.beside.as_deref().map(|text| Wording::new(&from_breaks(text)).unwrap_or_default());
+        let demand = self.supply.demand(&beside.unwrap_or_default());
+        self.ideas =
+            Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
+    }
+
+    /// Looks at `text`, `|` for a line break, unless it is looked at already.
+    pub(super) fn look_at(&mut self, text: &str) {
+        if self.now.as_ref().is_some_and(|now| now.text == text) {
+            return;
+        }
+        let said = Wording::new(&from_breaks(text)).map_err(|error| error.to_string()).map(|wording| {
+            let demand = self.supply.demand(&wording);
+            let answer = self.supply.answer(&demand);
+            let is_one_band = matches!(answer.verdict, Verdict::Now | Verdict::StandIns);
+            let nearest = (!is_one_band).then(|| self.supply.nearest(&demand));
+            (answer, nearest)
+        });
+        self.now = Some(Looked { text: text.to_owned(), said });
+    }
+}
+
+impl IdeaSearch {
+    /// What was found so far.
+    #[must_use]
+    pub fn found(&self) -> &[Idea] {
+        self.search.found()
+    }
+
+    /// How many words were looked at so far.
+    #[must_use]
+    pub const fn looked_at(&self) -> usize {
+        self.search.looked_at()
+    }
+
+    /// Looks at so many more words.
+    pub(super) fn work(&mut self, supply: &Supply, list: &WordList<'_>, words: usize) {
+        if self.is_going && self.search.run(supply, list, words) {
+            self.is_going = false;
+        }
+    }
+}

@@ -1,0 +1,54 @@
+//! What the stash says to the wording that is looked at.
+//!
+//! Must not know how it found out.
+
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use crate::app::{Area, Looked, State, band_told, short_told, stand_in_told, verdict_told};
+
+use super::super::paint::{faint, strong};
+use super::super::words::put;
+
+/// Draws it: the verdict, what stands in, what comes nearest.
+pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
+    let Some(now) = state.wordings.judged.as_ref().and_then(|judged| judged.now.as_ref()) else { return };
+    let width = usize::from(area.width.saturating_sub(2).max(8));
+    let lines = said(now, state);
+    let lines: Vec<(String, Style)> = lines
+        .into_iter()
+        .flat_map(|(text, style)| {
+            let options = textwrap::Options::new(width).subsequent_indent("  ");
+            let wrapped = textwrap::wrap(&text, options);
+            wrapped.into_iter().map(|line| (line.into_owned(), style)).collect::<Vec<_>>()
+        })
+        .collect();
+    let rows = usize::from(area.height);
+    for (place, (y, (text, style))) in (area.y..area.y + area.height).zip(&lines).enumerate() {
+        put(buffer, area.x + 1, y, area.width.saturating_sub(1), text, *style);
+        if place + 1 == rows && lines.len() > rows {
+            put(buffer, area.x + 1, y, area.width.saturating_sub(1), "… x tells the rest", faint());
+        }
+    }
+}
+
+fn said(now: &Looked, state: &State) -> Vec<(String, Style)> {
+    let unit = state.unit();
+    if now.text.trim().is_empty() {
+        return Vec::new();
+    }
+    let (answer, nearest) = match &now.said {
+        Ok(said) => said,
+        Err(why) => return vec![(why.clone(), strong())],
+    };
+    let mut lines = vec![(verdict_told(answer, unit), strong())];
+    if !answer.stand_ins.is_empty() {
+        let told = answer.stand_ins.iter().map(|one| stand_in_told(one, &state.shelf.stash));
+        lines.push((told.collect::<Vec<_>>().join("; "), Style::new()));
+    }
+    if let Some(nearest) = nearest.as_ref().filter(|nearest| !nearest.short.is_empty()) {
+        let band = nearest.band.map_or_else(|| "one band of heights".into(), |band| band_told(band, unit));
+        lines.push((format!("within {band}: short of {}", short_told(&nearest.short)), Style::new()));
+    }
+    lines
+}

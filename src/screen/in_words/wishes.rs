@@ -1,0 +1,61 @@
+//! The wishes, each with what the stash says to it.
+//!
+//! Must not know how it found out.
+
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use crate::app::{Area, State, WordingList, short_told};
+use crate::supply::{Answer, Verdict};
+
+use super::super::paint::{chosen, faint, strong};
+use super::super::words::{fit, put};
+
+/// Columns for the verdict.
+const VERDICT: u16 = 10;
+
+/// Draws them.
+pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
+    let has_keys = state.wordings.list == WordingList::Wishes;
+    let heading = if has_keys { chosen() } else { strong() };
+    let end = put(buffer, area.x, area.y, area.width, " wishes ", heading);
+    let answers = state.wordings.judged.as_ref().map_or(&[][..], |judged| &judged.wishes);
+    put(buffer, end + 1, area.y, area.width.saturating_sub(end + 1), &summary(state, answers), faint());
+    let shown = state.shelf.wishes.iter().zip(answers).enumerate().skip(state.wordings.wish.top);
+    for (y, (place, (wish, answer))) in (area.y + 1..area.y + area.height).zip(shown) {
+        let is_chosen = place == state.wordings.wish.chosen && has_keys;
+        let style = match (is_chosen, answer.verdict) {
+            (true, _) => chosen(),
+            (false, Verdict::Short | Verdict::MixedHeights) => faint(),
+            (false, _) => Style::new(),
+        };
+        let must = if state.wordings.must.contains(wish.wording.text()) { "!" } else { " " };
+        let x = put(buffer, area.x, y, 1, must, strong());
+        let x = put(buffer, x, y, VERDICT, &fit(word(answer), usize::from(VERDICT)), strong());
+        let room = area.width.saturating_sub(x - area.x);
+        let text = wish.wording.text().replace('\n', " | ");
+        let told = match answer.verdict {
+            Verdict::Short => format!("{text}: {}", short_told(&answer.short)),
+            _ => text,
+        };
+        put(buffer, x, y, room, fit(&told, usize::from(room)).trim_end(), style);
+    }
+}
+
+/// The verdict in one word or two.
+const fn word(answer: &Answer) -> &'static str {
+    match answer.verdict {
+        Verdict::Now => "now",
+        Verdict::StandIns => "stand-ins",
+        Verdict::MixedHeights => "mixed",
+        Verdict::Short => "short",
+    }
+}
+
+fn summary(state: &State, answers: &[Answer]) -> String {
+    if state.shelf.wishes.is_empty() {
+        return "none yet: a adds the wording above".into();
+    }
+    let can = answers.iter().filter(|one| matches!(one.verdict, Verdict::Now | Verdict::StandIns)).count();
+    format!("{can} of {} can be made", answers.len())
+}
