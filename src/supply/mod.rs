@@ -16,6 +16,7 @@ mod rows;
 mod speller;
 mod stock;
 mod word_list;
+mod together;
 
 pub use answer::{Answer, Short, StandsIn};
 pub use asking::{Asking, Costs};
@@ -25,6 +26,7 @@ pub use ideas::{Idea, IdeaRules, Ideas};
 pub use speller::Speller;
 pub use stock::Supply;
 pub use word_list::WordList;
+pub use together::{Made, Together};
 
 use crate::words::words;
 
