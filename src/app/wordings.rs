@@ -130,6 +130,9 @@ pub struct Looked {
     pub said: Result<(Answer, Option<Answer>), String>,
 }
 
+/// Steps of the search for wishes that are gone at once, a millisecond or two: most often it is over by then.
+const AT_ONCE: u64 = 1_000;
+
 impl Default for SpellRules {
     fn default() -> Self {
         Self { case: CaseRule::Any, forms: FormRule::Any, tall: None, spare_plans: false }
@@ -173,15 +176,16 @@ impl Judged {
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
         let demands: Vec<Demand> = shelf.wishes.iter().map(|wish| supply.demand(&wish.wording)).collect();
         let wishes = demands.iter().map(|demand| supply.answer(demand)).collect();
-        let together = Together::new(&supply, &demands, &places(&shelf.wishes, must));
-        Self { supply, wishes, together, sets_wishes: true, now: None, ideas: None }
+        let mut together = Together::new(&supply, &demands, &places(&shelf.wishes, must));
+        let sets_wishes = !together.advance(AT_ONCE);
+        Self { supply, wishes, together, sets_wishes, now: None, ideas: None }
     }
 
     /// Asks anew which of `wishes` can be made together, with those that `must` be.
     pub(super) fn set_wishes(&mut self, wishes: &[Wish], must: &BTreeSet<String>) {
         let demands: Vec<Demand> = wishes.iter().map(|wish| self.supply.demand(&wish.wording)).collect();
         self.together = Together::new(&self.supply, &demands, &places(wishes, must));
-        self.sets_wishes = true;
+        self.sets_wishes = !self.together.advance(AT_ONCE);
     }
 
     /// Begins to look for ideas.

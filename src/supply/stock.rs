@@ -125,40 +125,13 @@ impl Supply {
         }
     }
 
-    /// Whether `demand` can be met within one band of those that `suits` lets through, and the band of the largest letters that
-    /// does so; by stand-ins only where it may be. `alive` is room to work in.
-    pub(super) fn judge_within(
-        &self,
-        demand: &Demand,
-        alive: &mut Vec<u8>,
-        stand_ins: bool,
-        suits: impl Fn(BandIx) -> bool,
-    ) -> Option<(Verdict, BandIx)> {
-        if !demand.foreign.is_empty() {
-            return None;
-        }
-        self.own_letters(demand, alive);
-        if let Some(band) = living(alive).find(|&band| suits(band)) {
-            return Some((Verdict::Now, band));
-        }
-        if !stand_ins {
-            return None;
-        }
-        self.enough(demand, alive);
-        let mut within = living(alive).filter(|&band| suits(band)).peekable();
-        within.peek()?;
-        let shares = self.shares(demand);
-        let band = within.find(|&band| self.serves(&shares, Heights::Within(band)))?;
-        Some((Verdict::StandIns, band))
-    }
-
-    /// How many letters of a band serve for a character as itself, by its number; no more than 255 are told.
-    pub(super) fn own_in(&self, number: u16, band: BandIx) -> u8 {
-        self.quick.own.row(usize::from(number)).get(band.get()).copied().unwrap_or(0)
+    /// How many letters of each band serve for a character as itself, by its number; no more than 255 are told.
+    pub(super) fn own_row(&self, number: u16) -> &[u8] {
+        self.quick.own.row(usize::from(number))
     }
 
     /// Marks the bands in which every letter is there as itself.
-    fn own_letters(&self, demand: &Demand, alive: &mut Vec<u8>) {
+    pub(super) fn own_letters(&self, demand: &Demand, alive: &mut Vec<u8>) {
         alive.clear();
         alive.resize(self.bands.len(), 1);
         for &(number, letters) in &demand.needs {
@@ -207,7 +180,7 @@ impl Supply {
         self.assign(shares, Heights::Within(band)).iter().all(|one| one.short.is_empty() && one.cost == 0)
     }
 
-    fn serves(&self, shares: &[Share], heights: Heights) -> bool {
+    pub(super) fn serves(&self, shares: &[Share], heights: Heights) -> bool {
         let is_met =
             |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all).short.is_empty();
         shares.iter().all(is_met)

@@ -2,9 +2,10 @@
 //!
 //! Must not know how long anyone may wait, nor how an idea is shown.
 
+mod room;
 mod tried;
 
-use crate::letter::{Character, weight};
+use crate::letter::Character;
 
 use super::Verdict;
 use super::band::{Band, BandIx};
@@ -12,6 +13,7 @@ use super::demand::Demand;
 use super::stock::Supply;
 use super::word_list::WordList;
 
+use room::Room;
 use tried::{Letters, ways};
 
 /// What an idea must be.
@@ -36,8 +38,11 @@ pub struct Idea {
     pub text: String,
     /// [`Verdict::Now`] or [`Verdict::StandIns`].
     pub verdict: Verdict,
-    /// The band of heights that spells it: of those that do, the one of the largest letters.
+    /// The band of heights that spells it: of those that do, the one with the fewest scarce letters, and where that is a tie of
+    /// the largest ones.
     pub band: Band,
+    /// Its place among those of the [`Supply`].
+    pub place: BandIx,
     /// How many of its letters are scarce in that band: letters that English needs, of which no more than
     /// [`Ideas::SCARCE`] are left there as themselves.
     pub scarce: u32,
@@ -53,18 +58,6 @@ pub struct Ideas {
     looked_at: usize,
     found: Vec<Idea>,
     room: Room,
-}
-
-/// Room to work in, kept from one word to the next.
-#[derive(Debug, Default)]
-struct Room {
-    /// The word as it is tried.
-    text: String,
-    /// What it asks for alone.
-    word: Demand,
-    /// What is asked for with what is to stand beside it.
-    both: Demand,
-    alive: Vec<u8>,
 }
 
 impl Ideas {
@@ -133,34 +126,6 @@ impl Ideas {
         }
         None
     }
-}
-
-impl Room {
-    /// Judges the word as it stands here.
-    fn judge(
-        &mut self,
-        supply: &Supply,
-        beside: &Demand,
-        rules: &IdeaRules,
-        stand_ins: bool,
-    ) -> Option<Idea> {
-        let Self { text, word, both, alive } = self;
-        supply.read(text, word).ok()?;
-        both.needs.clone_from(&word.needs);
-        both.foreign.clone_from(&word.foreign);
-        both.add(beside);
-        let suits = |band: BandIx| rules.scarce.is_none_or(|most| scarce(supply, word, band) <= most);
-        let (verdict, band) = supply.judge_within(both, alive, stand_ins, suits)?;
-        let scarce = scarce(supply, word, band);
-        Some(Idea { text: text.clone(), verdict, band: supply.bands()[band.get()], scarce })
-    }
-}
-
-/// How many letters of `word` are scarce in a band.
-fn scarce(supply: &Supply, word: &Demand, band: BandIx) -> u32 {
-    let is_scarce =
-        |number: u16| supply.own_in(number, band) <= Ideas::SCARCE && weight(supply.character(number)) > 0.0;
-    word.needs.iter().filter(|need| is_scarce(need.0)).map(|need| need.1).sum()
 }
 
 fn small(character: &Character) -> Character {
