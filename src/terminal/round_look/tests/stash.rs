@@ -150,6 +150,21 @@ fn taste_changed_outside_changes_the_colours_of_the_plan_with_it() {
 }
 
 #[test]
+fn what_is_wrong_with_sheets_on_sale_is_told_when_their_file_changes() {
+    let mut room = Room::new();
+    room.write(
+        "on-sale.toml",
+        "[[sheet]]\nform = 'tile'\nheight = '9 mm'\ncolour = 'kelp'\n[sheet.letters]\nA = 4\n",
+    );
+    assert!(room.look());
+    assert_eq!(room.said(), "the stash's files were changed outside: on-sale (new); taken in");
+    room.write("on-sale.toml", "[[sheet]]\n");
+    assert!(room.look());
+    assert!(room.said().contains("on-sale (has errors)"), "{}", room.said());
+    assert!(room.page().contains("on-sale.toml:1:1: sheet.form: it is missing"), "{}", room.page());
+}
+
+#[test]
 fn keys_changed_outside_are_told_to_work_later() {
     let mut room = Room::new();
     room.press("home down");
