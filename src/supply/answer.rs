@@ -87,26 +87,32 @@ impl Supply {
         answer
     }
 
-    /// What is to be said of `demand` in each band of heights that meets it, the largest letters first. Of bands that differ only
-    /// in letters that nobody asks for the first is told.
+    /// What is to be said of `demand` size by size: the band of heights that meets it at least cost, then the next best of those
+    /// that share no height with one before, and so on. The largest letters first.
     #[must_use]
     pub fn by_band(&self, demand: &Demand) -> Vec<Answer> {
-        let mut told: Vec<Answer> = Vec::new();
         if !demand.foreign.is_empty() {
-            return told;
+            return Vec::new();
         }
         let (shares, mut alive) = (self.shares(demand), Vec::new());
         self.enough(demand, &mut alive);
-        for heights in living(&alive).map(Heights::Within) {
-            let (lacking, cost) = self.lacks_and_costs(&shares, heights);
-            if lacking == 0 {
-                let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
-                let answer = self.told(demand, &shares, verdict, heights);
-                if told.iter().all(|one| one.band != answer.band) {
-                    told.push(answer);
-                }
+        let within = living(&alive).map(Heights::Within);
+        let met = within.map(|heights| (self.lacks_and_costs(&shares, heights), heights));
+        let mut met: Vec<_> = met.filter(|((lacking, _), _)| *lacking == 0).collect();
+        met.sort_by_key(|((_, cost), _)| *cost);
+        let mut told: Vec<Answer> = Vec::new();
+        for ((_, cost), heights) in met {
+            let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
+            let answer = self.told(demand, &shares, verdict, heights);
+            let is_apart = |one: &Answer| match (one.band, answer.band) {
+                (Some(one), Some(other)) => one.high < other.low || other.high < one.low,
+                _ => false,
+            };
+            if told.iter().all(is_apart) {
+                told.push(answer);
             }
         }
+        told.sort_by_key(|one| std::cmp::Reverse(one.band.map(|band| band.high)));
         told
     }
 

@@ -11,15 +11,21 @@ fn sample(keys: &str) -> State {
     let mut state = on_sample("lantern-walk");
     press(&mut state, "4");
     press(&mut state, keys);
+    work(&mut state);
     state
+}
+
+/// Takes on what is looked for until it is found.
+fn work(state: &mut State) {
+    while state.is_working() {
+        state.work_on(10_000);
+    }
 }
 
 /// Looks through the whole list of words.
 fn look(state: &mut State) {
     state.look_for_ideas(None);
-    while state.is_working() {
-        state.work_on(10_000);
-    }
+    work(state);
 }
 
 /// Pictures by name.
