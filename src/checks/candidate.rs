@@ -26,7 +26,8 @@ pub fn candidates(stash: &Stash, strip: &Strip, wanted: &Character) -> Vec<Candi
             continue;
         }
         let stands_in = Some(row.kind);
-        let chips = stash.carrying(&row.used).iter().copied().filter(|&chip| stash.chip(chip).can_stand_in(&row));
+        let chips =
+            stash.carrying(&row.used).iter().copied().filter(|&chip| stash.chip(chip).can_stand_in(&row));
         found.extend(chips.map(|chip| Candidate { chip, stands_in }));
     }
     found

@@ -55,7 +55,9 @@ impl Graph {
         let (mut ways, mut starts) = (Vec::new(), vec![0]);
         for offer in offers {
             let place = |number: u16| demands.iter().position(|&(asked, _)| asked == number);
-            ways.extend(offer.serves.iter().filter_map(|&(number, cost)| Some((place(number)?, i64::from(cost)))));
+            ways.extend(
+                offer.serves.iter().filter_map(|&(number, cost)| Some((place(number)?, i64::from(cost)))),
+            );
             starts.push(ways.len());
         }
         Self {
@@ -81,7 +83,8 @@ impl Graph {
     fn cheapest(&self) -> Option<Path> {
         const FAR: i64 = i64::MAX / 4;
         let demands = self.needs.len();
-        let mut to_demand: Vec<i64> = self.needs.iter().map(|&needs| if needs > 0 { 0 } else { FAR }).collect();
+        let mut to_demand: Vec<i64> =
+            self.needs.iter().map(|&needs| if needs > 0 { 0 } else { FAR }).collect();
         let mut to_offer = vec![(FAR, 0); self.left.len()];
         let mut from_offer = vec![usize::MAX; demands];
         // Bellman and Ford: no path has more steps than there are demands.

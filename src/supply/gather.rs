@@ -58,7 +58,8 @@ pub(super) fn characters(stash: &Stash, asking: &Asking) -> Vec<Character> {
             || stand_ins(wanted).iter().any(|row| asking.cost(row).is_some() && carried.contains(&row.used))
     };
     let rows = crate::letter::STAND_INS.iter().filter_map(|row| Character::new(row.wanted).ok());
-    let all: BTreeSet<Character> = cases.chain(rows).filter(|wanted| asking.wanted(wanted) == *wanted).collect();
+    let all: BTreeSet<Character> =
+        cases.chain(rows).filter(|wanted| asking.wanted(wanted) == *wanted).collect();
     all.into_iter().filter(serves).collect()
 }
 
@@ -79,7 +80,13 @@ pub(super) fn lots(
             let height = (!is_exempt).then(|| seen.effective_height(character, turn));
             if asking.allows(seen) && asking.suits(height) {
                 let is_own = row.is_none_or(|row| row.same_shape);
-                ways[chip.get()].push(Way { wanted, stands_in: row.map(|row| row.kind), is_own, cost, height });
+                ways[chip.get()].push(Way {
+                    wanted,
+                    stands_in: row.map(|row| row.kind),
+                    is_own,
+                    cost,
+                    height,
+                });
             }
         };
         for &chip in stash.carrying(character) {

@@ -85,7 +85,8 @@ impl Group {
         let mut alike: BTreeMap<Box<[(u16, i32)]>, usize> = BTreeMap::new();
         let mut offers = Offers::default();
         for (place, lot) in self.lots.iter().enumerate() {
-            let ways = lot.ways.iter().zip(&self.within[place]).filter(|(_, within)| heights.take_in(**within));
+            let ways =
+                lot.ways.iter().zip(&self.within[place]).filter(|(_, within)| heights.take_in(**within));
             let mut serves: Vec<(u16, i32)> = ways.map(|(way, _)| (way.wanted, way.weight())).collect();
             // Where a letter can serve in two ways the cheaper one counts.
             serves.sort_unstable();

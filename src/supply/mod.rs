@@ -11,6 +11,7 @@ mod demand;
 mod flow;
 mod gather;
 mod group;
+mod look;
 mod rows;
 mod speller;
 mod stock;
