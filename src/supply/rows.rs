@@ -15,7 +15,7 @@ pub(super) type Marks = [u8; SIDE];
 #[derive(Debug, Clone)]
 pub(super) struct Rows {
     bands: usize,
-    rows: usize,
+    lines: usize,
     /// The rows of the first stretch of bands, then those of the next: what is looked at together lies together.
     counts: Vec<Marks>,
     /// Without regard to height.
@@ -37,7 +37,7 @@ impl Rows {
 
     /// Strikes out the bands in which `row` has fewer than `needs`, and tells whether any is left.
     pub(super) fn strike(&self, alive: &mut Marks, stretch: usize, row: usize, needs: u8) -> bool {
-        let counts = &self.counts[stretch * self.rows + row];
+        let counts = &self.counts[stretch * self.lines + row];
         let mut any = 0;
         for (alive, &have) in alive.iter_mut().zip(counts) {
             *alive &= u8::from(have >= needs);
@@ -92,6 +92,6 @@ impl Rows {
                 counts[band / SIDE * rows + row][band % SIDE] = u8::try_from(there).unwrap_or(u8::MAX);
             }
         }
-        Self { bands, rows, counts, mixed }
+        Self { bands, lines: rows, counts, mixed }
     }
 }

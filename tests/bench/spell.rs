@@ -29,9 +29,9 @@ pub(crate) fn spell() {
         "\nspelling of {WORDINGS} wordings, one a line, against reading the lines and counting their bytes"
     );
     let lists = [
-        List { name: "words", text: list(1, |word| word.to_uppercase()) },
+        List { name: "words", text: list(1, str::to_uppercase) },
         List { name: "as written", text: list(1, str::to_owned) },
-        List { name: "three words", text: list(3, |word| word.to_uppercase()) },
+        List { name: "three words", text: list(3, str::to_uppercase) },
     ];
     for &(name, sheets) in &made::SIZES {
         let folder = TempDir::new().unwrap();
