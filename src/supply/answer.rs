@@ -12,7 +12,8 @@ use super::demand::Demand;
 use super::flow::Assignment;
 use super::gather::Way;
 use super::group::Heights;
-use super::stock::{Share, Supply, living};
+use super::look::Wanted;
+use super::stock::{Share, Supply};
 
 /// What is to be said of a wording.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,14 +57,22 @@ impl Supply {
     /// letters where that is a tie. What is short is so at least: no use of the letters leaves less.
     #[must_use]
     pub fn answer(&self, demand: &Demand) -> Answer {
-        let mut alive = Vec::new();
-        let (verdict, band) = self.judge(demand, &mut alive);
+        let (verdict, band) = self.judge(demand, &mut Wanted::default());
         let shares = self.shares(demand);
         let heights = match verdict {
-            Verdict::Now => band.map(Heights::Within),
+            // Nothing stands in: there is nothing to assign.
+            Verdict::Now => {
+                let band = band.and_then(|band| self.choice(demand, &shares, verdict, Heights::Within(band)));
+                return Answer {
+                    verdict,
+                    band,
+                    stand_ins: Vec::new(),
+                    cost: Points::ZERO,
+                    short: Vec::new(),
+                };
+            }
             Verdict::StandIns => {
-                self.enough(demand, &mut alive);
-                let within = living(&alive).map(Heights::Within);
+                let within = self.likely_bands(demand).into_iter().map(Heights::Within);
                 within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights))
             }
             Verdict::MixedHeights | Verdict::Short => None,
@@ -76,9 +85,7 @@ impl Supply {
     #[must_use]
     pub fn nearest(&self, demand: &Demand) -> Answer {
         let shares = self.shares(demand);
-        let mut alive = Vec::new();
-        alive.resize(self.bands().len(), 1);
-        let within = living(&alive).map(Heights::Within);
+        let within = self.every_band().map(Heights::Within);
         let heights = within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights));
         let mut answer = self.told(demand, &shares, Verdict::Short, heights.unwrap_or(Heights::Mixed));
         if answer.short.is_empty() {
@@ -94,9 +101,8 @@ impl Supply {
         if !demand.foreign.is_empty() {
             return Vec::new();
         }
-        let (shares, mut alive) = (self.shares(demand), Vec::new());
-        self.enough(demand, &mut alive);
-        let within = living(&alive).map(Heights::Within);
+        let shares = self.shares(demand);
+        let within = self.likely_bands(demand).into_iter().map(Heights::Within);
         let met = within.map(|heights| (self.lacks_and_costs(&shares, heights), heights));
         let mut met: Vec<_> = met.filter(|((lacking, _), _)| *lacking == 0).collect();
         met.sort_by_key(|((_, cost), _)| *cost);
@@ -148,13 +154,20 @@ impl Supply {
             .iter()
             .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
             .sum();
-        let band =
-            matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
+        let band = matches!(heights, Heights::Within(_))
+            .then(|| self.choice(demand, shares, verdict, heights))
+            .flatten();
         Answer { verdict, band, stand_ins, cost, short }
     }
 
     fn cost_of(&self, one: &StandsIn) -> Points {
-        self.asking().costs.of(one.kind)
+        let costs = self.asking().costs;
+        match one.kind {
+            StandInKind::Turned => costs.turned,
+            StandInKind::LookAlike => costs.look_alike,
+            StandInKind::OtherCase => costs.other_case,
+            StandInKind::Trimmed => costs.trimmed,
+        }
     }
 
     /// The stickers behind an assignment that stand in for another letter.
@@ -189,13 +202,12 @@ impl Supply {
     }
 
     /// The heights of the letters that can be chosen from: where all letters are there as themselves, of those alone.
-    fn choice(&self, demand: &Demand, verdict: Verdict, heights: Heights) -> Option<Band> {
+    fn choice(&self, demand: &Demand, shares: &[Share], verdict: Verdict, heights: Heights) -> Option<Band> {
         let is_meant = |way: &&Way| {
             demand.needs.iter().any(|need| need.0 == way.wanted) && (way.is_own || verdict != Verdict::Now)
         };
-        let lots = self
-            .groups()
-            .iter()
+        let groups = shares.iter().map(|share| &self.groups()[share.0]);
+        let lots = groups
             .flat_map(|group| group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot)));
         let ways = lots.flat_map(|(group, place, lot)| {
             let within = group.within(place).iter();

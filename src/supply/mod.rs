@@ -12,6 +12,7 @@ mod flow;
 mod gather;
 mod group;
 mod ideas;
+mod look;
 mod rows;
 mod speller;
 mod stock;

@@ -217,3 +217,16 @@ fn more_letters_than_a_byte_tells_are_counted() {
         assert_eq!(supply.answer(&all).verdict, verdict);
     }
 }
+
+/// The long s is a small letter of S, as s is; the three share one sticker only once.
+#[test]
+fn three_spellings_of_one_shape_do_not_share_a_sticker() {
+    for (left, verdict) in [(2, Verdict::Short), (3, Verdict::Now)] {
+        let case = Case::of_one_letter("S", left);
+        let supply = case.supply();
+        assert_eq!(Speller::new(&supply).judge("SsS").unwrap().0, verdict);
+        assert_eq!(Speller::new(&supply).judge("Ss\u{17f}").unwrap().0, verdict);
+        let demand = supply.demand(&Wording::new("Ss\u{17f}").unwrap());
+        assert_eq!(supply.answer(&demand).verdict, verdict);
+    }
+}
