@@ -238,7 +238,7 @@ actions! {
     Finish "finish" ["enter"] In(Typing), "done": "Take what was typed.";
     Abandon "abandon" ["esc" "ctrl-c"] In(Typing), "leave it": "Leave all as it was.";
 
-    Yes "yes" ["y" "enter"] In(Question), "yes": "Yes.";
+    Yes "yes" ["y" "enter"] In(Question), "yes": "Yes; enter says it only where yes loses nothing.";
     No "no" ["n"] In(Question), "no": "No.";
     Back "back" ["esc" "ctrl-c"] In(Question), "back": "Neither: go back.";
 }

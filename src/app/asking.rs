@@ -4,7 +4,10 @@
 
 use crate::title::Wording;
 
+use super::action::Action;
 use super::effect::Then;
+use super::key::{Key, KeyCode};
+use super::keys::Keys;
 
 /// A question to be answered by yes, no or neither.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,6 +18,8 @@ pub enum Question {
     SaveBeforeOpening(String),
     /// A trial was kept when the program ended last time: go on with it?
     GoOnWithTrial,
+    /// A sheet was being counted when the program ended: go on? With how many letters of which sheet.
+    GoOnCounting(String),
     /// The stash is empty: try the sample?
     TrySample,
     /// Let go of the letters that were counted?
@@ -35,6 +40,59 @@ pub enum Question {
 }
 
 impl Question {
+    /// Whether enter may say yes: where yes loses nothing, and is what most want. An enter that is still held down, or
+    /// pressed from habit, answers nothing else.
+    const fn takes_enter(&self) -> bool {
+        match self {
+            Self::SaveBeforeLeaving
+            | Self::SaveBeforeOpening(_)
+            | Self::GoOnWithTrial
+            | Self::GoOnCounting(_)
+            | Self::StickDown => true,
+            Self::TrySample
+            | Self::DropCount
+            | Self::NoneLeft
+            | Self::LiftAll
+            | Self::LiftOne
+            | Self::DropWish(_)
+            | Self::TakeFile(_) => false,
+        }
+    }
+
+    /// Whether it can be left unanswered.
+    #[must_use]
+    pub const fn can_wait(&self) -> bool {
+        !matches!(self, Self::GoOnWithTrial | Self::GoOnCounting(_))
+    }
+
+    /// The keys that answer it by `action`, of those that are bound to it. Enter alone stays where no other is bound.
+    fn keys(&self, action: Action, keys: &Keys) -> Vec<Key> {
+        let bound = keys.of(action);
+        let without: Vec<Key> = bound.iter().copied().filter(|key| key.code() != KeyCode::Enter).collect();
+        let is_grave = action == Action::Yes && !self.takes_enter() && !without.is_empty();
+        if is_grave { without } else { bound.to_vec() }
+    }
+
+    /// Whether `key` answers it by `action`, to which it is bound.
+    pub(super) fn is_answered_by(&self, key: Key, action: Action, keys: &Keys) -> bool {
+        self.keys(action, keys).contains(&key)
+    }
+
+    /// The answers with the keys that give them: `y or enter: yes   n: no   esc: back`.
+    #[must_use]
+    pub fn answers(&self, keys: &Keys) -> String {
+        let answers = [(Action::Yes, "yes"), (Action::No, "no"), (Action::Back, "back")];
+        let given = answers.iter().filter(|(action, _)| *action != Action::Back || self.can_wait());
+        let told = given.filter_map(|(action, word)| {
+            // ctrl-c goes back everywhere: one key is enough to tell.
+            let most = if *action == Action::Back { 1 } else { usize::MAX };
+            let keys: Vec<String> =
+                self.keys(*action, keys).iter().take(most).map(ToString::to_string).collect();
+            (!keys.is_empty()).then(|| format!("{}: {word}", keys.join(" or ")))
+        });
+        told.collect::<Vec<_>>().join("   ")
+    }
+
     /// The question in words.
     #[must_use]
     pub fn text(&self) -> String {
@@ -43,6 +101,12 @@ impl Question {
             Self::SaveBeforeOpening(slug) => format!("The plan is not saved. Save it before opening {slug}?"),
             Self::GoOnWithTrial => {
                 "A trial of this plan was kept when the program ended. Go on with it?".into()
+            }
+            Self::GoOnCounting(told) => {
+                format!(
+                    "{told} were counted, and not yet kept, when the program ended. Go on counting? If not, they are put aside in a \
+                     file."
+                )
             }
             Self::DropCount => "Let go of this sheet, and of what was counted?".into(),
             Self::NoneLeft => "No letter was typed. Is none left on this sheet?".into(),

@@ -6,8 +6,8 @@ use std::cmp::Reverse;
 
 use crate::measure::{ColourNames, Length, Tint};
 use crate::stash::{
-    ChipId, Deed, Finish, Form, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size,
-    Stash, Tally,
+    ChipId, Deed, Finish, Form, HalfCounted, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet,
+    SheetId, Size, Stash, Tally, Way,
 };
 
 use super::effect::Effect;
@@ -85,6 +85,34 @@ impl Counting {
         let (tally, swatches) = (Tally::of(&sheet), Swatches::new(usual_colours(stash), names));
         let field = if count == Count::New { Field::Form } else { Field::Name };
         Self { count, sheet, like: None, stage, field, swatches, tally, other_form: None }
+    }
+
+    /// What is to be kept of it, as far as letters are counted.
+    pub(super) fn half(&self) -> Option<HalfCounted> {
+        let way = self.count.way().filter(|_| !self.tally.run().is_empty())?;
+        let sheet = Sheet { letters: self.tally.letters(), record: Record::default(), ..self.sheet.clone() };
+        Some(HalfCounted { way, sheet, like: self.like.clone() })
+    }
+
+    /// Goes on with what was kept; `None` where the stash has the sheet no more.
+    pub(super) fn resumed(half: &HalfCounted, stash: &Stash, names: &ColourNames) -> Option<Self> {
+        let sheet = match half.way {
+            Way::New => Sheet { letters: Vec::new(), ..half.sheet.clone() },
+            Way::Anew | Way::More | Way::Fewer => stash.sheet(&half.sheet.id)?.clone(),
+        };
+        let begun = Self::begun(Count::of_way(half.way), sheet, Stage::Letters, stash, names);
+        let mut counting = Self { like: half.like.clone(), ..begun };
+        counting.tally.resume(&half.sheet.letters);
+        Some(counting)
+    }
+
+    /// `5 letters of 37 Kelp caps, die-cut 23 mm`.
+    pub(super) fn told(&self) -> String {
+        let letters = match self.tally.run().len() {
+            1 => "1 letter".into(),
+            count => format!("{count} letters"),
+        };
+        format!("{letters} of {}", self.sheet.told())
     }
 
     /// The fields that a sheet of this form has.

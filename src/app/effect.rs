@@ -47,6 +47,8 @@ pub enum Effect {
     DropTrial,
     /// Put the trial that was kept aside, so that nothing writes over it.
     SetTrialAside,
+    /// Put aside what was kept of a sheet being counted.
+    SetCountAside,
     /// Go on with the trial that was kept.
     TakeTrial,
     /// Set this trial aside, and go on with the plan as its file has it now.

@@ -20,7 +20,7 @@ impl State {
         let (what, text) = (typing.what.clone(), typing.text().to_owned());
         let mut effects = Vec::new();
         let taken = match &what {
-            What::Wording => self.take_wording(&text),
+            What::Wording | What::FirstWording(_) => self.take_wording(&text),
             What::Subtitle => self.take_subtitle(&text),
             What::Filter => self.take_filter(&text),
             What::PageColours => self.take_colours(&text),

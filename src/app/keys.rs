@@ -51,8 +51,14 @@ impl Keys {
     /// The key by which an action is told: its first.
     #[must_use]
     pub fn told(&self, action: Action) -> Option<Key> {
-        let place = ACTIONS.iter().position(|row| row.action == action)?;
-        self.bound[place].first().copied()
+        self.of(action).first().copied()
+    }
+
+    /// The keys of an action.
+    #[must_use]
+    pub fn of(&self, action: Action) -> &[Key] {
+        let place = ACTIONS.iter().position(|row| row.action == action);
+        place.map_or(&[], |place| self.bound[place].as_slice())
     }
 
     /// The actions that work there, with their keys; those of the pane itself first.

@@ -16,6 +16,7 @@ mod findings;
 mod finish;
 mod focus;
 mod grid;
+mod half_counted;
 mod idea_line;
 mod input;
 mod key;

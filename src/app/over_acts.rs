@@ -27,6 +27,9 @@ impl State {
             Action::Back if matches!(self.over, Over::Question(Question::GoOnWithTrial)) => {
                 self.say("answer y to go on with the kept trial, or n to put it aside");
             }
+            Action::Back if matches!(self.over, Over::Question(Question::GoOnCounting(_))) => {
+                self.say("answer y to go on counting, or n to put what was counted aside");
+            }
             Action::Close | Action::Abandon | Action::Back => self.close(),
             Action::Take => self.take_alternate(),
             Action::TakeKept => self.take_kept(),
@@ -106,6 +109,14 @@ impl State {
             (Question::SaveBeforeOpening(slug), false) => vec![Effect::DropTrial, Effect::Open(slug)],
             (Question::GoOnWithTrial, true) => vec![Effect::TakeTrial],
             (Question::GoOnWithTrial, false) => vec![Effect::SetTrialAside],
+            (Question::GoOnCounting(_), true) => {
+                self.go_on_counting();
+                Vec::new()
+            }
+            (Question::GoOnCounting(_), false) => {
+                self.let_the_offered_go();
+                vec![Effect::SetCountAside]
+            }
             (Question::TrySample, true) => vec![Effect::TakeSample],
             (Question::TrySample, false) => {
                 self.go_to(View::Stash);

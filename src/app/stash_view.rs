@@ -3,7 +3,7 @@
 //! Must not know how it is drawn.
 
 use crate::letter::Character;
-use crate::stash::{Sheet, SheetId, Stash};
+use crate::stash::{HalfCounted, Sheet, SheetId, Stash};
 
 use super::counting::Counting;
 use super::lists::step;
@@ -21,6 +21,10 @@ pub struct StashView {
     pub find: String,
     /// The sheet being counted or told anew.
     pub counting: Option<Box<Counting>>,
+    /// What is kept of it.
+    pub kept: Option<HalfCounted>,
+    /// A sheet that was being counted when the program ended, and that waits for a word whether to go on.
+    pub(super) offered: Option<Box<Counting>>,
 }
 
 impl StashView {

@@ -6,6 +6,7 @@ use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::title::Strip;
 
+use super::action::Action;
 use super::asking::Question;
 use super::bench::Bench;
 use super::colours::Colours;
@@ -274,9 +275,15 @@ impl State {
         self.over = Over::Page(heading.to_owned(), Scroll { lines, top: 0 });
     }
 
-    /// Begins to type the wording of the chosen strip.
+    /// Begins to type the wording of a new plan's title, and says how to get at all else first.
     pub fn begin_wording(&mut self) {
-        self.type_in(What::Wording, "");
+        let key = |action| self.look.keys.told(action).map(|key| key.to_string());
+        let places =
+            [(Action::ToStash, "the stash"), (Action::OpenPlan, "the plans"), (Action::Help, "all keys")];
+        let places = places.map(|(action, place)| key(action).map(|key| format!("{key}: {place}")));
+        let leave = key(Action::Abandon).unwrap_or_default();
+        let then: Vec<String> = places.into_iter().flatten().collect();
+        self.type_in(What::FirstWording(format!("{leave}: not now; then {}", then.join("   "))), "");
     }
 
     /// Shows which plans there are.

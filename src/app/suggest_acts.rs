@@ -19,13 +19,13 @@ impl State {
     /// Whether there is work to be taken on between keys.
     #[must_use]
     pub fn is_working(&self) -> bool {
-        self.work.is_going() || self.looks_for_ideas()
+        self.work.is_going() || self.works_on_wordings()
     }
 
     /// Takes the work on by about `steps` steps, of which a thousand take a few milliseconds.
     pub fn work_on(&mut self, steps: u64) {
-        if self.looks_for_ideas() {
-            self.find_ideas(steps);
+        if self.works_on_wordings() {
+            self.work_on_wordings(steps);
         } else if let Some(one_more) = self.work.one_more.as_mut().filter(|one| one.is_going()) {
             one_more.work(&self.shelf, steps);
         } else if let Some(why) = self.work.why_not.as_mut().filter(|why| why.pursuit.is_going()) {
@@ -55,6 +55,9 @@ impl State {
     pub fn work_is_out_of_time(&mut self) {
         let rests = self.work.resting.as_ref().is_some_and(super::seeking::Seeking::is_going);
         self.work.stop(Run::OutOfTime);
+        if self.works_on_wordings() {
+            self.stop_wordings();
+        }
         self.after_a_slice();
         if rests {
             self.after_resting();
@@ -70,6 +73,7 @@ impl State {
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
             Action::ToFields => self.focus() != super::focus::Focus::Fields,
             Action::Help => !matches!(self.over, Over::Help(..)),
+            Action::Back => !matches!(&self.over, Over::Question(question) if !question.can_wait()),
             _ => true,
         }
     }

@@ -36,6 +36,8 @@ pub struct Typing {
 pub enum What {
     /// The wording of the chosen strip.
     Wording,
+    /// The same, asked for before anything else; with what can be done instead, and by which keys.
+    FirstWording(String),
     /// The wording of a strip to be begun.
     Subtitle,
     /// Which chips are shown.
@@ -66,6 +68,7 @@ impl What {
     pub const fn prompt(&self) -> &'static str {
         match self {
             Self::Wording => "Wording (| starts a second line)",
+            Self::FirstWording(_) => "What is the title to say? (| starts a second line)",
             Self::Subtitle => "Wording of the subtitle",
             Self::Filter => "Show only (such as: E  teal  20-26  tile; nothing: all)",
             Self::PageColours => "Page colours: main, second, accents (nothing: by the page)",
@@ -102,6 +105,7 @@ impl What {
                  beside: with the letters that the wording above leaves"
                     .into()
             }
+            Self::FirstWording(instead) => format!("enter: done   {instead}"),
             _ => "enter: done   esc: leave it".into(),
         }
     }
@@ -157,7 +161,8 @@ impl Typing {
 
     /// Takes a pasted text: line breaks become `|` in a wording and spaces elsewhere.
     pub fn paste(&mut self, text: &str) {
-        let wording = matches!(self.what, What::Wording | What::Subtitle | What::Spell);
+        let wording =
+            matches!(self.what, What::Wording | What::FirstWording(_) | What::Subtitle | What::Spell);
         for c in text.trim_end_matches('\n').chars().take(MOST) {
             let c = match c {
                 '\n' if wording => BREAK,

@@ -7,12 +7,11 @@ use crate::measure::{Angle, Length, Unit};
 use crate::title::{CaseRule, Edit, FormRule, LineUp, Mix, Rules, Setting, Spacing};
 
 use super::action::{ACTIONS, Action};
-use super::asking::Question;
 use super::effect::{Effect, Then};
 use super::focus::{Focus, Reach};
 use super::grid::Grid;
 use super::input::Input;
-use super::key::{Key, KeyCode};
+use super::key::Key;
 use super::lists::{Scroll, step};
 use super::over::Over;
 use super::page_told::is_of_place;
@@ -80,9 +79,9 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
 impl State {
     fn key(&mut self, key: Key) -> Vec<Effect> {
         let mut action = self.look.keys.action(key, self.focus());
-        // The enter that ended the count, still held down, is no answer.
-        let is_grave = matches!(self.over, Over::Question(Question::NoneLeft));
-        if is_grave && action == Some(Action::Yes) && key.code() == KeyCode::Enter {
+        if let (Over::Question(question), Some(does)) = (&self.over, action)
+            && !question.is_answered_by(key, does, &self.look.keys)
+        {
             action = None;
         }
         if !matches!(self.over, Over::Typing(_)) {
@@ -103,9 +102,11 @@ impl State {
                 Vec::new()
             }
             (None, over) => {
-                let hint =
-                    if matches!(over, Over::Question(_)) { "" } else { "; ? lists the keys that work" };
-                self.say(format!("{key} does nothing here{hint}"));
+                let hint = match over {
+                    Over::Question(question) => question.answers(&self.look.keys),
+                    _ => "? lists the keys that work".into(),
+                };
+                self.say(format!("{key} does nothing here; {hint}"));
                 Vec::new()
             }
         }

@@ -72,8 +72,8 @@ impl State {
 
     /// Stops what is being looked for; where nothing is, looks at the whole page again.
     fn stop_looking(&mut self) {
-        if self.looks_for_ideas() {
-            self.stop_ideas();
+        if self.works_on_wordings() {
+            self.stop_wordings();
         } else if self.work.resting.as_ref().is_some_and(super::seeking::Seeking::is_going) {
             self.stop_resting();
         } else if !self.is_working() && self.look.view == View::Page && self.page.near {

@@ -17,7 +17,7 @@ use super::panes::{WordPanes, word_panes};
 use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
-use super::wordings::{IdeaSearch, IdeasAsked, Judged, LookedAt, Walk, WordingList};
+use super::wordings::{IdeaSearch, IdeasAsked, Judged, LookedAt, Walk, WordingList, Wordings};
 
 impl State {
     pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
@@ -92,11 +92,11 @@ impl State {
         }
         let text = self.wording_looked_at();
         let rules = self.wordings.rules;
-        let judged =
-            self.wordings.judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken()));
+        let Wordings { judged, must, ideas, .. } = &mut self.wordings;
+        let judged = judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken(), must));
         judged.look_at(&text);
         // What was found before the stash changed is looked for again.
-        if let (None, Some(asked)) = (&judged.ideas, &self.wordings.ideas) {
+        if let (None, Some(asked)) = (&judged.ideas, &*ideas) {
             judged.look_for(asked);
         }
     }
@@ -151,26 +151,32 @@ impl State {
         Ok(vec![Effect::LookForIdeas])
     }
 
-    /// Whether ideas are looked for, and seen.
-    pub(super) fn looks_for_ideas(&self) -> bool {
-        let search = self.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
-        self.look.view == View::Wording && search.is_some_and(|search| search.is_going)
+    /// Whether something is looked for among wordings, and seen.
+    pub(super) fn works_on_wordings(&self) -> bool {
+        let is_going =
+            |judged: &Judged| judged.sets_wishes || judged.ideas.as_ref().is_some_and(|one| one.is_going);
+        self.look.view == View::Wording && self.wordings.judged.as_ref().is_some_and(is_going)
     }
 
-    /// Stops looking for ideas; what was found stays.
-    pub(super) fn stop_ideas(&mut self) {
-        let search = self.wordings.judged.as_mut().and_then(|judged| judged.ideas.as_mut());
-        if let Some(search) = search {
-            search.is_going = false;
+    /// Takes that on: by so many words, or by so many steps towards the most wishes that can be made together.
+    pub(super) fn work_on_wordings(&mut self, steps: u64) {
+        let Some(judged) = &mut self.wordings.judged else { return };
+        if let (Some(search), Some(asked)) = (&mut judged.ideas, &self.wordings.ideas)
+            && search.is_going
+        {
+            return search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
+        }
+        if judged.together.advance(steps) {
+            judged.sets_wishes = false;
         }
     }
 
-    /// Looks at so many more words.
-    pub(super) fn find_ideas(&mut self, words: u64) {
-        if let (Some(judged), Some(asked)) = (&mut self.wordings.judged, &self.wordings.ideas)
-            && let Some(search) = &mut judged.ideas
-        {
-            search.work(&judged.supply, &asked.list, usize::try_from(words).unwrap_or(usize::MAX));
+    /// Stops what is looked for among wordings; what was found stays.
+    pub(super) fn stop_wordings(&mut self) {
+        let Some(judged) = &mut self.wordings.judged else { return };
+        match &mut judged.ideas {
+            Some(search) if search.is_going => search.is_going = false,
+            _ => judged.sets_wishes = false,
         }
     }
 
@@ -286,6 +292,10 @@ impl State {
         let text = wish.wording.text().to_owned();
         if !self.wordings.must.remove(&text) {
             self.wordings.must.insert(text);
+        }
+        if let Some(judged) = &mut self.wordings.judged {
+            judged.set_wishes(&self.shelf.wishes, &self.wordings.must);
+            self.work.begin();
         }
     }
 

@@ -6,8 +6,9 @@ use std::collections::BTreeSet;
 
 use crate::checks::Taste;
 use crate::measure::Length;
-use crate::supply::{Answer, Asking, Idea, Ideas, Supply, Verdict, WordList};
-use crate::title::{CaseRule, FormRule, Wording};
+use crate::plan::Spoken;
+use crate::supply::{Answer, Asking, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
+use crate::title::{CaseRule, FormRule, Wish, Wording};
 
 use super::idea_line::IdeaLine;
 use super::letters_asked::asking_of;
@@ -91,6 +92,10 @@ pub struct Judged {
     pub wishes: Vec<Answer>,
     /// What is said of the wording that is looked at.
     pub now: Option<Looked>,
+    /// The search for the most wishes that can be made together.
+    pub together: Together,
+    /// Whether that is taken on whenever no key waits.
+    pub sets_wishes: bool,
     /// The search for ideas; what it has found stays when it is at its end.
     pub ideas: Option<IdeaSearch>,
 }
@@ -124,6 +129,9 @@ pub struct Looked {
     /// The answer, and where no band of heights serves, what comes nearest within one; or why it is no wording.
     pub said: Result<(Answer, Option<Answer>), String>,
 }
+
+/// Steps of the search for wishes that are gone at once, a millisecond or two: most often it is over by then.
+const AT_ONCE: u64 = 1_000;
 
 impl Default for SpellRules {
     fn default() -> Self {
@@ -162,12 +170,22 @@ impl Walk {
 
 impl Judged {
     /// Asks what is left on `shelf` by `rules`; `spoken` says how many letters of each chip this plan's strips speak for.
-    pub(super) fn new(shelf: &Shelf, rules: SpellRules, own: &crate::plan::Spoken) -> Self {
+    pub(super) fn new(shelf: &Shelf, rules: SpellRules, own: &Spoken, must: &BTreeSet<String>) -> Self {
         let elsewhere = &shelf.scene.elsewhere;
         let spare = |chip| if rules.spare_plans { elsewhere.times(chip) + own.times(chip) } else { 0 };
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
-        let wishes = shelf.wishes.iter().map(|wish| supply.answer(&supply.demand(&wish.wording))).collect();
-        Self { supply, wishes, now: None, ideas: None }
+        let demands: Vec<Demand> = shelf.wishes.iter().map(|wish| supply.demand(&wish.wording)).collect();
+        let wishes = demands.iter().map(|demand| supply.answer(demand)).collect();
+        let mut together = Together::new(&supply, &demands, &places(&shelf.wishes, must));
+        let sets_wishes = !together.advance(AT_ONCE);
+        Self { supply, wishes, together, sets_wishes, now: None, ideas: None }
+    }
+
+    /// Asks anew which of `wishes` can be made together, with those that `must` be.
+    pub(super) fn set_wishes(&mut self, wishes: &[Wish], must: &BTreeSet<String>) {
+        let demands: Vec<Demand> = wishes.iter().map(|wish| self.supply.demand(&wish.wording)).collect();
+        self.together = Together::new(&self.supply, &demands, &places(wishes, must));
+        self.sets_wishes = !self.together.advance(AT_ONCE);
     }
 
     /// Begins to look for ideas.
@@ -192,6 +210,11 @@ impl Judged {
         });
         self.now = Some(Looked { text: text.to_owned(), said });
     }
+}
+
+/// The places of the wishes that must be made.
+fn places(wishes: &[Wish], must: &BTreeSet<String>) -> Vec<usize> {
+    (0..wishes.len()).filter(|&place| must.contains(wishes[place].wording.text())).collect()
 }
 
 impl IdeaSearch {

@@ -64,12 +64,21 @@ pub struct Tone {
 pub struct Fixed {
     /// For standing in.
     pub stand_in: Points,
-    /// For being one of the last.
+    /// For being one of the last; nothing for a letter that is stuck down.
     pub scarce: Points,
     /// How many of it are left in its band of heights, itself included, less what other plans speak for.
     pub left_alike: u32,
     /// Contrast with what lies under it; `None` where that is not known.
     pub contrast: Option<Hundredths>,
+}
+
+impl Look {
+    /// The same of a letter that is stuck down: it is off the stash, and spares nothing by being another.
+    #[must_use]
+    pub(super) const fn spent(mut self) -> Self {
+        self.fixed.scarce = Points::ZERO;
+        self
+    }
 }
 
 impl Fill {

@@ -1,4 +1,4 @@
-//! One of the last of a letter that most titles need.
+//! One of the last of a letter that most titles need. A letter that is stuck down is spent, and costs nothing here.
 
 use crate::measure::Points;
 

@@ -74,8 +74,8 @@ impl<'a> StripView<'a> {
                 Fill::Hand { family: tone.map(|tone| tone.family), main: tone.is_some_and(|tone| tone.main) }
             }
             Some(Sticker::Chip { id, stands_in }) => self.stash.find(id).map_or(Fill::Empty, |chip| {
-                let wanted = &self.wanted[slot];
-                Fill::Letter(self.scene.look(self.stash, chip, wanted, *stands_in, self.under))
+                let look = self.scene.look(self.stash, chip, &self.wanted[slot], *stands_in, self.under);
+                Fill::Letter(if self.strip.is_down(slot) { look.spent() } else { look })
             }),
         }
     }

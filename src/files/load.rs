@@ -11,7 +11,7 @@ use crate::stash::{Ledger, Sheet, SheetId, Stash};
 
 use super::error::FilesError;
 use super::folder::{StashFolder, of_file, read_bytes};
-use super::ledger::{LEDGER, read_ledger};
+use super::ledger::{HIGHEST, LEDGER, read_ledger};
 use super::on_sale::ON_SALE;
 use super::page_plans::PlanFile;
 use super::parallel;
@@ -40,7 +40,7 @@ pub struct Loaded {
     pub taste: Taste,
     /// What happened to the stash. What is left includes all of it.
     pub ledger: Ledger,
-    /// Whether the ledger has errors: nothing can be recorded.
+    /// Whether the ledger has errors, or is gone: nothing can be recorded.
     pub is_ledger_damaged: bool,
     /// Sheets whose files do not include all of the ledger.
     pub behind: Vec<Behind>,
@@ -87,6 +87,45 @@ impl Loaded {
         (self.ledger, self.is_ledger_damaged) = (ledger, problems.has_errors());
         self.problems.append(problems);
         self.seen.mark(path, mark);
+    }
+
+    /// Tells that the ledger is gone, or empty, though sheets or plans speak of its entries: a new one would give their
+    /// numbers once more.
+    fn miss_ledger(&mut self) {
+        let Some(speaks) = self.speaks_of_entries() else { return };
+        let message = format!(
+            "it is gone, or empty, though {speaks}; put the file back, or, if it is lost for good, `oddment mend --write` begins a \
+             new one: all counts stay as they are"
+        );
+        self.problems.push(of_file(LEDGER, &message));
+        self.is_ledger_damaged = true;
+    }
+
+    /// The first of the sheets and plans that speaks of an entry of the ledger, in words.
+    pub(super) fn speaks_of_entries(&self) -> Option<String> {
+        let sheets = self.stash.sheets().iter().map(|sheet| (sheet, sheet.record.as_of.unwrap_or(0)));
+        let mut counted = sheets.filter(|(_, as_of)| *as_of > 0);
+        let mut stuck = self.stuck().filter(|(_, number)| *number > 0);
+        let sheet =
+            counted.next().map(|(sheet, as_of)| format!("sheets/{}.toml has as_of = {as_of}", sheet.id));
+        sheet.or_else(|| {
+            let (file, number) = stuck.next()?;
+            Some(format!("the plan {} has stuck = {number}", file.slug()))
+        })
+    }
+
+    /// The highest entry by which a plan says that it is stuck down; 0 where none is.
+    pub(super) fn last_stuck(&self) -> u32 {
+        // What no entry can have is of no ledger.
+        self.stuck().map(|(_, number)| number).filter(|&number| number < HIGHEST).max().unwrap_or(0)
+    }
+
+    fn stuck(&self) -> impl Iterator<Item = (&PlanFile, u32)> {
+        let strips = |entry: &PlanEntry| {
+            let strips = entry.plan.as_ref().map_or(&[][..], Plan::strips);
+            strips.iter().filter_map(|strip| strip.stuck).collect::<Vec<_>>()
+        };
+        self.plans.iter().flat_map(move |entry| strips(entry).into_iter().map(|number| (&entry.file, number)))
     }
 
     /// Applies the ledger to the sheets that are behind it; whether any is.
@@ -143,7 +182,7 @@ impl StashFolder {
         // The ledger may be the largest file of all. Nothing that is read beside it needs it, but to know what is left.
         let colours = &loaded.colours;
         let (found, ledger) = parallel::both(|| self.read_files(colours), || self.load_ledger());
-        let found = found?;
+        let (found, (ledger, is_blank)) = (found?, ledger);
         loaded.take_ledger(&self.path().join(LEDGER), ledger);
         for (path, mark) in found.marks {
             loaded.seen.mark(&path, mark);
@@ -156,6 +195,9 @@ impl StashFolder {
             loaded.seen.mark(entry.file.path(), mark);
             loaded.plans.push(entry);
             loaded.problems.append(problems);
+        }
+        if is_blank {
+            loaded.miss_ledger();
         }
         if let Some(text) = self.read_named(WISHES, &mut loaded) {
             let problems;
@@ -185,16 +227,18 @@ impl StashFolder {
         Ok(Read { stash, in_sheets, marks, plans })
     }
 
-    fn load_ledger(&self) -> (Ledger, Problems, Option<Mark>) {
+    /// The ledger, and whether nothing at all is written there.
+    fn load_ledger(&self) -> ((Ledger, Problems, Option<Mark>), bool) {
         let (bytes, mark) = read(&self.path().join(LEDGER));
-        let (ledger, problems) = match bytes {
-            Err(error) if error.kind() == io::ErrorKind::NotFound => (Ledger::default(), Problems::new()),
+        let nothing = (Ledger::default(), Problems::new());
+        let ((ledger, problems), is_blank) = match bytes {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => (nothing, true),
             bytes => match read_bytes(bytes, LEDGER) {
-                Ok(text) => read_ledger(LEDGER, &text),
-                Err(problem) => (Ledger::default(), Problems::from(problem)),
+                Ok(text) => (read_ledger(LEDGER, &text), text.trim().is_empty()),
+                Err(problem) => ((Ledger::default(), Problems::from(problem)), false),
             },
         };
-        (ledger, problems, mark)
+        ((ledger, problems, mark), is_blank)
     }
 
     fn load_sheet(&self, path: &Path, colours: &ColourNames) -> (Option<Sheet>, Problems, Option<Mark>) {

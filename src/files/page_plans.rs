@@ -253,13 +253,7 @@ impl StashFolder {
     /// # Errors
     /// When it cannot be renamed.
     pub fn set_trial_aside(&self, file: &PlanFile) -> Result<PathBuf, FilesError> {
-        let path = self.trial_path(file);
-        let mut names = std::iter::once("toml.aside".to_owned())
-            .chain((2..).map(|number: u32| format!("toml.aside-{number}")));
-        let aside = names.find_map(|name| Some(path.with_extension(name)).filter(|aside| !aside.exists()));
-        let aside = aside.unwrap_or_else(|| path.with_extension("toml.aside"));
-        self.disk.rename(&path, &aside)?;
-        Ok(aside)
+        self.set_aside(&self.trial_path(file))
     }
 
     /// Plans that have a trial waiting, also those whose own file is not there yet.

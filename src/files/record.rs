@@ -80,7 +80,8 @@ impl StashFolder {
         if sheets.is_empty() || !deed.chips.is_empty() {
             deed.check(&loaded.stash)?;
         }
-        let number = loaded.ledger.next_number(&loaded.stash);
+        // A plan that came with a ledger of its own, or outlived one, may speak of a higher one than the sheets.
+        let number = loaded.ledger.next_number(&loaded.stash).max(loaded.last_stuck().saturating_add(1));
         if number > HIGHEST {
             return Err(FilesError::NoNumber.into());
         }

@@ -145,7 +145,9 @@ fn draw_typing(state: &State, typing: &Typing, buffer: &mut Buffer) -> Position 
 fn draw_question(state: &State, question: &Question, buffer: &mut Buffer) {
     let (columns, rows) = (state.look.columns, state.look.rows);
     let text = question.text();
-    let wide = u16::try_from(text.len() + 4).unwrap_or(columns).min(columns);
+    let answers = question.answers(&state.look.keys);
+    let widest = text.chars().count().max(answers.chars().count()) + 4;
+    let wide = u16::try_from(widest).unwrap_or(columns).min(columns);
     let lines = textwrap::wrap(&text, usize::from(wide.saturating_sub(4)).max(1));
     let height = u16::try_from(lines.len()).unwrap_or(1) + 3;
     let place = Area { x: (columns - wide) / 2, y: (rows / 3).max(1), width: wide, height };
@@ -154,5 +156,5 @@ fn draw_question(state: &State, question: &Question, buffer: &mut Buffer) {
         put(buffer, area.x + 1, y, area.width, line, strong());
     }
     let below = area.y + area.height.saturating_sub(1);
-    put(buffer, area.x + 1, below, area.width, "y yes   n no   esc back", Style::new());
+    put(buffer, area.x + 1, below, area.width, &answers, Style::new());
 }

@@ -130,6 +130,24 @@ impl Tally {
         Ok(())
     }
 
+    /// Counts these letters, as they were counted before: each in the lot that has its mark or its colours.
+    pub fn resume(&mut self, letters: &[Letter]) {
+        for letter in letters {
+            let is_it = |lot: &Lot| match &letter.mark {
+                None if letter.colours.is_empty() => true,
+                None => Tint::are_alike(&lot.colours, &letter.colours),
+                mark => lot.mark == *mark,
+            };
+            let place = self.lots.iter().position(is_it).unwrap_or_else(|| {
+                let colours = if letter.colours.is_empty() { &self.lots[0].colours } else { &letter.colours };
+                self.lots.push(Lot { mark: letter.mark.clone(), colours: colours.clone() });
+                self.lots.len() - 1
+            });
+            self.run.extend((0..letter.left).map(|_| (letter.character.clone(), place)));
+            self.chosen = place;
+        }
+    }
+
     /// Takes the last letter back, if there is one; its lot is counted again.
     pub fn take_back(&mut self) {
         if let Some((_, lot)) = self.run.pop() {

@@ -15,8 +15,8 @@ mod ideas;
 mod rows;
 mod speller;
 mod stock;
-mod word_list;
 mod together;
+mod word_list;
 
 pub use answer::{Answer, Short, StandsIn};
 pub use asking::{Asking, Costs};
@@ -25,8 +25,8 @@ pub use demand::Demand;
 pub use ideas::{Idea, IdeaRules, Ideas};
 pub use speller::Speller;
 pub use stock::Supply;
-pub use word_list::WordList;
 pub use together::{Made, Together};
+pub use word_list::WordList;
 
 use crate::words::words;
 

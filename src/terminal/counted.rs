@@ -33,6 +33,13 @@ impl Desk {
             _ => None,
         };
         let told = done.unwrap_or_else(|| Err("this stash is only looked at".into()));
+        // What is counted for good must not be offered to be counted again.
+        if told.is_ok()
+            && !matches!(effect, Effect::SaveSheet(_))
+            && let Err(error) = self.folder.drop_count()
+        {
+            self.state.complain(error.to_string());
+        }
         if let Err(error) = self.read_anew() {
             self.state.complain(error.to_string());
         }
@@ -41,6 +48,7 @@ impl Desk {
             Ok((sheet, told)) => self.state.was_counted(&sheet, told),
             Err(error) => self.state.was_not_counted(error),
         }
+        self.keep_count();
     }
 }
 

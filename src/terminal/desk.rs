@@ -117,7 +117,9 @@ impl Desk {
         } else if fresh && !state.shelf.stash.is_empty() {
             state.begin_wording();
         }
-        Ok(Self { folder, access, file, state, outside, worked: (0, Duration::ZERO) })
+        let mut desk = Self { folder, access, file, state, outside, worked: (0, Duration::ZERO) };
+        desk.offer_count();
+        Ok(desk)
     }
 
     /// The folder of the stash that is open; it changes when the sample is taken.
@@ -174,6 +176,8 @@ impl Desk {
     }
 
     fn open_plan(&mut self, name: &str) {
+        // What was let go a moment ago is not offered.
+        self.keep_count();
         let (look, unit) = (self.state.look.clone(), self.state.unit());
         let opened = self.folder.find_plan(name).and_then(|file| {
             let access = std::mem::replace(&mut self.access, Access::ReadOnly);
@@ -308,10 +312,15 @@ impl Program for Desk {
                     self.state.was_kept();
                     self.state
                         .say(format!("it is put aside as {}", aside.display().to_string().escape_debug()));
+                    self.state.ask_to_go_on_counting();
                 }
                 Err(error) => self.state.complain(error.to_string()),
             },
-            Effect::TakeTrial => self.take_trial(),
+            Effect::SetCountAside => self.put_count_aside(),
+            Effect::TakeTrial => {
+                self.take_trial();
+                self.state.ask_to_go_on_counting();
+            }
             Effect::TakeFile => self.take_file(),
             Effect::KeepMine(then) => return self.keep_mine(then),
             Effect::TakeSample => self.take_sample(),
@@ -350,10 +359,19 @@ impl Program for Desk {
     }
 
     fn is_unkept(&self) -> bool {
-        self.access.may_write() && self.state.is_unkept()
+        self.access.may_write() && self.state.is_unkept() || self.is_count_unkept()
     }
 
     fn keep_trial(&mut self) -> Option<PathBuf> {
+        let is_of_count_alone = self.is_count_unkept() && !self.state.is_unkept();
+        let count = self.keep_count();
+        // A trial that was let go on purpose is not kept for the sake of what is counted.
+        if is_of_count_alone { count } else { self.keep_plan().or(count) }
+    }
+}
+
+impl Desk {
+    fn keep_plan(&mut self) -> Option<PathBuf> {
         if !self.access.may_write() || !self.state.is_unsaved() {
             return None;
         }

@@ -8,6 +8,7 @@ mod crash;
 mod desk;
 mod events;
 mod guard;
+mod half_counted;
 mod keys;
 mod keys_file;
 mod program;

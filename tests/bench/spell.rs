@@ -25,7 +25,9 @@ struct List {
 
 /// Measures spelling on stashes of all sizes.
 pub(crate) fn spell() {
-    println!("\nspelling of {WORDINGS} wordings, one a line, against reading the lines and counting their bytes");
+    println!(
+        "\nspelling of {WORDINGS} wordings, one a line, against reading the lines and counting their bytes"
+    );
     let lists = [
         List { name: "words", text: list(1, |word| word.to_uppercase()) },
         List { name: "as written", text: list(1, str::to_owned) },

@@ -156,3 +156,77 @@ fn a_sheet_changed_by_hand_over_an_entry_is_asked_about_everywhere() {
     let counted = stash.run(&["count", "crash", "A"]);
     assert!(counted.out.contains("6 left, 5 before"), "{}", counted.out);
 }
+
+#[test]
+fn a_ledger_that_is_gone_keeps_anything_from_being_recorded_until_it_is_back_or_begun_anew() {
+    let stash = Stash::sample();
+    assert_eq!(stash.run(&["suggest", "lantern-walk", "--apply", "--seconds", "600"]).code, 0);
+    for _ in 0..3 {
+        assert_eq!(stash.run(&["count", "kelp-caps", "A"]).code, 0);
+    }
+    assert_eq!(stash.run(&["stick", "lantern-walk"]).code, 0);
+    let whole = stash.read("ledger.toml");
+    let left = |stash: &Stash| stash.run(&["stash", "--csv"]).out;
+    let counts = left(&stash);
+    let table = stash.path().join("more.csv");
+    fs::write(&table, "sheet,form,height,colour,character,left\nnew,tile,12 mm,teal,S,1\n").unwrap();
+    let wants: [&[&str]; 4] = [
+        &["count", "kelp-caps", "A"],
+        &["count", "little-oars", "e"],
+        &["lift", "lantern-walk"],
+        &["take-in", table.to_str().unwrap()],
+    ];
+    let ledger = stash.path().join("ledger.toml");
+    for empty in [false, true] {
+        fs::remove_file(&ledger).unwrap();
+        if empty {
+            stash.write("ledger.toml", "\n");
+        }
+        let sheet = stash.read("sheets/kelp-caps.toml");
+        for args in wants {
+            let refused = stash.run(args);
+            assert_eq!((refused.code, refused.out.as_str()), (2, ""), "{args:?}: {}", refused.err);
+            let said = "ledger.toml:1:1: it is gone, or empty, though sheets/";
+            assert!(refused.err.contains(said), "{}", refused.err);
+            assert!(
+                refused.err.contains("put the file back") && refused.err.contains("oddment mend --write")
+            );
+        }
+        assert_eq!((ledger.exists(), stash.read("sheets/kelp-caps.toml")), (empty, sheet));
+        let told = stash.run(&["mend"]);
+        assert_eq!(told.code, 1);
+        assert!(told.out.starts_with("ledger.toml: it is gone, or empty, though sheets/"), "{}", told.out);
+        assert_eq!(left(&stash), counts, "what is left is told all the same");
+        stash.write("ledger.toml", &whole);
+    }
+    assert_eq!(stash.run(&["count", "kelp-caps", "A"]).code, 0, "it is back");
+    let counts = left(&stash);
+    fs::remove_file(&ledger).unwrap();
+    assert_eq!(stash.run(&["mend", "--write"]).code, 0);
+    assert_eq!(stash.run(&["mend"]).out, "nothing is wrong\n");
+    assert_eq!(left(&stash), counts);
+    let counted = stash.run(&["count", "kelp-caps", "A", "--json"]);
+    let entry = json(&counted)["entry"].as_u64().unwrap();
+    assert!(entry > 6, "6 entries were there: {}", counted.out);
+    assert_eq!(stash.run(&["lift", "lantern-walk"]).code, 0);
+}
+
+#[test]
+fn a_plan_alone_that_is_stuck_down_tells_that_the_ledger_is_gone() {
+    let stash = Stash::nowhere();
+    fs::create_dir_all(stash.path().join("pages")).unwrap();
+    fs::create_dir_all(stash.path().join("sheets")).unwrap();
+    stash.write("sheets/crash.toml", SHEET.replace("as_of = 1\n", ""));
+    let by_hand = "by = \"hand\"\nlabel = \"button\"\nwidth = \"8 mm\"\n";
+    stash.write(
+        "pages/quay.toml",
+        format!("[[strip]]\nwording = \"O\"\nstuck = 41\n[[strip.letter]]\nslot = 1\n{by_hand}"),
+    );
+    let refused = stash.run(&["count", "crash", "A"]);
+    assert_eq!(refused.code, 2);
+    assert!(refused.err.contains("though the plan quay has stuck = 41"), "{}", refused.err);
+    assert_eq!(stash.run(&["mend", "--write"]).code, 0);
+    assert_eq!(stash.run(&["mend"]).out, "nothing is wrong\n");
+    let counted = stash.run(&["count", "crash", "A", "--json"]);
+    assert_eq!(json(&counted)["entry"], 42, "{}", counted.out);
+}

@@ -14,6 +14,7 @@ mod mend;
 mod places;
 mod shell;
 mod spell;
+mod stuck;
 mod suggest;
 mod tables;
 mod wishes;

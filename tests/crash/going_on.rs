@@ -10,7 +10,7 @@ use std::sync::Arc;
 use oddment::files::{Onlooker, RecordError, StashFolder, StashLock, Step};
 use oddment::stash::{Kind, SheetId};
 
-use super::stage::{DAY, Stage, deed};
+use super::stage::{DAY, LEDGER, Stage, deed};
 
 /// Forbids one kind of step at one file or folder.
 #[derive(Debug)]
@@ -65,7 +65,7 @@ fn a_new_sheet_never_gets_an_earlier_name_of_another() {
         refused,
         "the sheet \"kelp\" was called \"weed\" once, and the ledger speaks of it so; take another name"
     );
-    assert!(!stage.path().join("ledger.toml").exists());
+    assert_eq!(fs::read_to_string(stage.path().join("ledger.toml")).unwrap(), LEDGER);
 }
 
 #[test]
@@ -149,6 +149,6 @@ fn no_entry_gets_a_number_that_cannot_be_read_again() {
         refused.to_string(),
         "no number is left for another entry of the ledger: as_of in a sheet is far too high; `oddment mend` tells where"
     );
-    assert!(!stage.path().join("ledger.toml").exists());
+    assert_eq!(fs::read_to_string(stage.path().join("ledger.toml")).unwrap(), LEDGER);
     assert_eq!(stage.stash().ailments(DAY).unwrap().len(), 1);
 }

@@ -39,8 +39,12 @@ impl Onlooker for Stopper {
     }
 }
 
-/// Two sheets, one of them with a number in its counts, and a page.
-const FILES: [(&str, &str); 3] = [
+/// What the ledger holds at first. It once had four entries, of which a sheet's counts still speak.
+pub(super) const LEDGER: &str = "# Begun anew.\n";
+
+/// Two sheets, one of them with a number in its counts, a page and a ledger.
+const FILES: [(&str, &str); 4] = [
+    ("ledger.toml", LEDGER),
     (
         "sheets/kelp.toml",
         "# By hand.\nform = \"die-cut\"\nheight = \"20 mm\"\ncolour = \"teal\"\n\n[letters]\nA = 3 # three\nL = 2\n",

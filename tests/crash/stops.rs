@@ -9,7 +9,7 @@ use oddment::measure::ColourNames;
 use oddment::stash::{Kind, SheetId};
 use oddment::title::{Wish, Wording};
 
-use super::stage::{DAY, Seen, Stage, Stopper, deed};
+use super::stage::{DAY, LEDGER, Seen, Stage, Stopper, deed};
 
 /// Something done to a stash.
 type Act = fn(&StashFolder, &StashLock) -> Result<(), RecordError>;
@@ -239,7 +239,8 @@ fn a_folder_taken_away_meanwhile_is_told_and_not_made_anew_by_a_count() {
     assert_eq!(refused, "the stash has no sheet \"kelp\"");
     let refused = stick(&stage.stash(), &lock).unwrap_err().to_string();
     assert_eq!(refused, "the stash has no sheet \"kelp\"");
-    assert!(!own.exists() && !stage.path().join("ledger.toml").exists());
+    assert!(!own.exists());
+    assert_eq!(std::fs::read_to_string(stage.path().join("ledger.toml")).unwrap(), LEDGER);
     std::fs::rename(&away, &own).unwrap();
     drop(lock);
     assert_eq!(stage.seen(), Stage::new().seen());

@@ -62,6 +62,24 @@ impl Case {
         let other = Plan::new(None, Page::default(), vec![strip(&mut draw, Role::title(), &stash)]).unwrap();
         Self { plan: Plan::new(None, page, strips).unwrap(), stash, other }
     }
+
+    /// The same, now and then with a strip that is stuck down save for a few letters.
+    pub(super) fn stuck_here_and_there(seed: u64) -> Self {
+        let mut case = Self::new(seed);
+        let mut draw = Draw::new(!seed);
+        let strips = case.plan.strips().iter().cloned();
+        let strips =
+            strips.map(|strip| if draw.chance(8) { stuck(&mut draw, strip) } else { strip }).collect();
+        case.plan = Plan::new(None, case.plan.page, strips).unwrap();
+        case
+    }
+}
+
+fn stuck(draw: &mut Draw, mut strip: Strip) -> Strip {
+    strip.stuck = Some(1);
+    let mut loose = |stood: &Stood| Stood { loose: draw.chance(20), ..stood.clone() };
+    let letters = strip.letters().iter().map(|stood| stood.as_ref().map(&mut loose)).collect();
+    filled(strip, letters)
 }
 
 pub(super) fn character(text: &str) -> Character {

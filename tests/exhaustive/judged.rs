@@ -24,7 +24,7 @@ fn summed(terms: &Terms) -> BTreeMap<&'static str, i64> {
 fn the_score_is_what_a_second_opinion_says() {
     let (mut judged, mut met) = (0_u64, BTreeMap::<&str, u32>::new());
     for seed in 0..CASES {
-        let Case { stash, plan, other } = Case::new(seed);
+        let Case { stash, plan, other } = Case::stuck_here_and_there(seed);
         let scene = Scene::new(&stash, &plan.page, Taste::default(), Spoken::by(&other, &stash));
         let verdict = judge(&plan, &stash, &scene);
         let mut whole = Some(0);

@@ -80,6 +80,28 @@ fn a_held_enter_does_not_say_that_none_is_left() {
 }
 
 #[test]
+fn a_held_enter_lets_go_of_nothing_that_was_counted() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("3 a enter 'AAB' esc enter enter");
+    assert!(bench.told().ends_with("DropCount?"), "{}", bench.told());
+    let said = bench.state.notice.as_ref().map(|notice| notice.text.clone());
+    assert_eq!(said.as_deref(), Some("enter does nothing here; y: yes   n: no   esc: back"));
+    bench.press("n");
+    assert!(bench.told().ends_with("New: [gold A2 B1]"), "{}", bench.told());
+    bench.press("esc y");
+    assert!(bench.told().ends_with("sheet blocks of 3"), "{}", bench.told());
+}
+
+#[test]
+fn a_held_enter_does_not_take_the_sample() {
+    let mut bench = Bench::with(Stash::default(), Plan::titled(Wording::default()));
+    bench.press("enter enter");
+    assert!(bench.told().ends_with("TrySample?"), "{}", bench.told());
+    bench.press("y");
+    assert!(bench.told().ends_with("TakeSample"), "{}", bench.told());
+}
+
+#[test]
 fn what_was_typed_of_a_new_sheet_is_not_let_go_by_one_key() {
     let mut bench = Bench::on("[A] N");
     bench.press("3 a ctrl-e end down down enter '9 mm' enter esc");
@@ -190,4 +212,26 @@ fn the_history_tells_letters_counted_out_as_such() {
     };
     assert_eq!(told(&[("kelp/A", -2), ("oars/a", 1)]), "2031-11-05  counted out: A 2");
     assert_eq!(told(&[("kelp/A", -2), ("kelp/E", 1)]), "2031-11-05  counted in and out: A -2, E 1");
+}
+
+#[test]
+fn what_is_kept_of_a_count_is_what_is_gone_on_with() {
+    for keys in [
+        "3 a 'cor' enter 'AABe' tab 'tea' enter 'AZ' tab 'pin' enter 'q'",
+        "3 end r 'aal' tab 'gold' enter 'az'",
+        "3 end + 'l'",
+        "3 end - 'a'",
+    ] {
+        let mut bench = Bench::on("[A] N");
+        bench.press(keys);
+        let half = bench.state.half_counted().unwrap();
+        assert!(bench.state.is_count_unkept(), "{keys}");
+        bench.press("enter");
+        let mut again = Bench::on("[A] N");
+        assert!(again.state.half_counted().is_none() && again.state.offer_count(&half), "{keys}");
+        again.press("enter");
+        assert!(!again.state.is_count_unkept() && again.state.half_counted() == Some(half), "{keys}");
+        again.press("enter");
+        assert_eq!(again.told(), bench.told(), "{keys}");
+    }
 }

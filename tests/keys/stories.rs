@@ -250,3 +250,18 @@ fn a_key_without_a_meaning_says_so() {
     bench.press("f12");
     assert_eq!(bench.said(), "f12 does nothing here; ? lists the keys that work");
 }
+
+#[test]
+fn an_enter_out_of_habit_answers_no_question_of_which_yes_may_be_wrong() {
+    for (before, keys, question) in [
+        ("[kelp/A] N", "@stuck l", "LiftOne?"),
+        ("[kelp/A] N", "d @changed", "TakeFile(None)?"),
+        ("[kelp/A] N", "@stuck @order l", "LiftAll?"),
+    ] {
+        let mut bench = Bench::on(before);
+        bench.press(keys).press("enter enter");
+        assert!(bench.told().ends_with(question), "{keys}: {}", bench.told());
+        bench.press("y");
+        assert!(bench.told().contains("->") || question.starts_with("TakeFile"), "{keys}: {}", bench.told());
+    }
+}

@@ -81,7 +81,7 @@ impl<'a> Eye<'a> {
                     apart,
                     contrast: contrast(chip, self.under),
                     stand_in: stand_in(chip, &wanted, *stands_in),
-                    scarce: scarce(chip, stash, self.other),
+                    scarce: if strip.is_down(slot) { 0 } else { scarce(chip, stash, self.other) },
                 };
                 let main = is_main(chip.colours(), page);
                 Slot { filled: true, family: Some(family), main, letter: Some(facts) }

@@ -143,7 +143,11 @@ class Bench:
             main = bool(stood.colour) and self.palette.is_main([stood.colour])
             return Fill(family=family, main=main, width=stood.width)
         chip = self.folder.chips.get(stood.chip)
-        return self.letter(strip, slot, chip, stood.kind) if chip else None
+        fill = self.letter(strip, slot, chip, stood.kind) if chip else None
+        if fill and strip.stuck:
+            # It is off the stash: no other letter is spared by taking another.
+            fill.points.pop("scarce", None)
+        return fill
 
     def letter(self, strip: Strip, slot: int, chip: Chip, kind: str | None) -> Fill:
         """`chip` in a slot, standing in as `kind`."""

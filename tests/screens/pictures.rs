@@ -95,6 +95,23 @@ fn an_empty_stash_offers_the_sample() {
 }
 
 #[test]
+fn before_the_first_title_it_is_told_how_to_get_at_the_stash() {
+    let sheet = "form='die-cut'\nheight='30 mm'\nheight_of='capital'\ncolour='teal'\n[letters]\nA=9\n";
+    for (name, size) in [("first-80x24", USUAL), ("first-60x18", SMALL)] {
+        let mut state = on(&[("tall", sheet)], "[[strip]]\nwording = ''\n");
+        state.begin_wording();
+        picture(name, &mut state, size, Colours::True);
+    }
+    let mut state = on(&[("tall", sheet)], "[[strip]]\nwording = ''\n");
+    state.begin_wording();
+    press(&mut state, "esc 3");
+    assert!(
+        text(&draw(&mut state, USUAL, Colours::True)).contains("teal die-cut 30 mm"),
+        "the keys that are told work"
+    );
+}
+
+#[test]
 fn two_strips_are_told_apart() {
     let mut state = view("quayside-supper", "t right right");
     picture("subtitle-80x24", &mut state, USUAL, Colours::True);

@@ -46,26 +46,25 @@ impl StashFolder {
                 return Outlook { ledger: loaded.ledger.clone(), mended: loaded.ledger.clone(), stash };
             }
         };
+        let is_blank = old.as_ref().is_none_or(|old| old.trim_ascii().is_empty());
+        let speaks = loaded.speaks_of_entries().filter(|_| is_blank);
         let (book, unread) = Book::read(old.as_deref().unwrap_or_default());
         let before = look.ailments.len();
         look.ailments.extend(unread.iter().map(told_unread));
         let waiting = self.waiting().into_iter().map(|(.., number)| number).max().unwrap_or(0);
         let mut mending = Mending::begin((book, waiting), loaded, &stash, date, look);
-        if loaded.is_ledger_damaged && look.ailments.len() == before {
+        if loaded.is_ledger_damaged && speaks.is_none() && look.ailments.len() == before {
             look.ailments.extend(loaded.problems.of_file(LEDGER).errors().map(told_damage));
         }
         let is_damaged = look.ailments.len() > before;
         let is_grown = mending.put_back(loaded, look);
         let ledger = ledger(&mending.known);
         let is_grown = mending.add(&ledger) || is_grown;
-        if is_grown && old.is_none() {
-            let what = "it is missing, though sheets or plans speak of its entries";
-            look.ailments.insert(
-                before,
-                Ailment::mended(LEDGER, what, "begins a new one; all counts stay as they are"),
-            );
+        let is_gone = speaks.is_some() || is_grown && is_blank;
+        if is_gone {
+            look.ailments.insert(before, told_gone(speaks.as_deref()));
         }
-        if is_damaged || is_grown {
+        if is_damaged || is_grown || is_gone {
             look.changes.push(Change::Write(path, mending.book.text()));
         }
         let mended = self::ledger(&mending.book.entries);
@@ -177,6 +176,14 @@ fn highest(entries: &[Entry], loaded: &Loaded, stash: &Stash) -> u32 {
 /// Whether there are numbers left above the one that a sheet speaks of.
 pub(super) fn has_place(sheet: &Sheet) -> bool {
     sheet.record.as_of.is_none_or(|as_of| as_of <= HIGHEST)
+}
+
+fn told_gone(speaks: Option<&str>) -> Ailment {
+    let speaks = speaks.unwrap_or("sheets or plans speak of its entries");
+    let what = format!("it is gone, or empty, though {speaks}");
+    let will =
+        "begins a new one, and all counts stay as they are; if you have the file still, put it back first";
+    Ailment::mended(LEDGER, &what, will)
 }
 
 fn told_unread(unread: &Unread) -> Ailment {

@@ -29,8 +29,7 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
             (false, Verdict::Short | Verdict::MixedHeights) => faint(),
             (false, _) => Style::new(),
         };
-        let must = if state.wordings.must.contains(wish.wording.text()) { "!" } else { " " };
-        let x = put(buffer, area.x, y, 1, must, strong());
+        let x = put(buffer, area.x, y, 2, &marks(state, place), strong());
         let x = put(buffer, x, y, VERDICT, &fit(word(answer), usize::from(VERDICT)), strong());
         let room = area.width.saturating_sub(x - area.x);
         let text = wish.wording.text().replace('\n', " | ");
@@ -40,6 +39,15 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
         };
         put(buffer, x, y, room, fit(&told, usize::from(room)).trim_end(), style);
     }
+}
+
+/// `!`: must be among those made together; `+`: is.
+fn marks(state: &State, place: usize) -> String {
+    let wish = &state.shelf.wishes[place];
+    let must = if state.wordings.must.contains(wish.wording.text()) { '!' } else { ' ' };
+    let made = state.wordings.judged.as_ref().map_or(&[][..], |judged| judged.together.best());
+    let is_made = if made.iter().any(|made| made.wish == place) { '+' } else { ' ' };
+    format!("{must}{is_made}")
 }
 
 /// The verdict in one word or two.
@@ -57,5 +65,12 @@ fn summary(state: &State, answers: &[Answer]) -> String {
         return "none yet: a adds the wording above".into();
     }
     let can = answers.iter().filter(|one| matches!(one.verdict, Verdict::Now | Verdict::StandIns)).count();
-    format!("{can} of {} can be made", answers.len())
+    let Some(judged) = &state.wordings.judged else { return String::new() };
+    let (together, most) = (judged.together.best().len(), judged.together.bound());
+    let proof = match () {
+        () if judged.together.is_proven() => format!("{together} together: +"),
+        () if judged.sets_wishes => format!("{together} together so far: +"),
+        () => format!("at least {together} together, at most {most}: +"),
+    };
+    format!("{can} of {} can be made, {proof}", answers.len())
 }

@@ -52,7 +52,9 @@ impl Prices {
         for (left, serves) in table.left.iter().zip(&table.serves) {
             for span in serves {
                 let row = span.number as usize * bands;
-                have[row + usize::from(span.from)..row + usize::from(span.to)].iter_mut().for_each(|have| *have += f64::from(*left));
+                have[row + usize::from(span.from)..row + usize::from(span.to)]
+                    .iter_mut()
+                    .for_each(|have| *have += f64::from(*left));
             }
         }
         for &(character, letters) in table.wishes.iter().flat_map(|wish| &wish.needs) {

@@ -144,7 +144,8 @@ impl Search {
     /// Whether the wishes that are in could be made if each could take letters from any band that it may be in.
     fn holds(&mut self, table: &Table, node: &Node) -> bool {
         self.matching.clear();
-        node.all(State::In).all(|wish| node.span(table, wish).is_some_and(|span| self.matching.add(table, wish, span)))
+        node.all(State::In)
+            .all(|wish| node.span(table, wish).is_some_and(|span| self.matching.add(table, wish, span)))
     }
 
     fn price(&mut self, table: &Table, mut pricing: Box<Pricing>) -> Stage {
@@ -180,15 +181,19 @@ impl Search {
         let node = pricing.node;
         let made = |wish: usize| shares[wish].iter().sum::<f64>();
         // A wish that is made here and there: the bands in two halves, alike in weight.
-        let halves = node.all(State::In).filter_map(|wish| Some((wish, cut(&node.options[wish], &shares[wish])?)));
+        let halves =
+            node.all(State::In).filter_map(|wish| Some((wish, cut(&node.options[wish], &shares[wish])?)));
         let split = halves.max_by(|a, b| a.1.1.total_cmp(&b.1.1));
-        let open = node.all(State::Open).min_by(|&a, &b| (made(a) - 0.55).abs().total_cmp(&(made(b) - 0.55).abs()));
+        let open =
+            node.all(State::Open).min_by(|&a, &b| (made(a) - 0.55).abs().total_cmp(&(made(b) - 0.55).abs()));
         match (split, open) {
             (Some((wish, (at, least))), open) if least > 0.15 || open.is_none() => {
                 let mut low = node.clone();
                 let mut high = node;
                 high.options[wish] = low.options[wish].split_off(at);
-                let weight = |node: &Node| node.options[wish].iter().map(|&option| shares[wish][usize::from(option)]).sum::<f64>();
+                let weight = |node: &Node| {
+                    node.options[wish].iter().map(|&option| shares[wish][usize::from(option)]).sum::<f64>()
+                };
                 if weight(&low) > weight(&high) {
                     std::mem::swap(&mut low, &mut high);
                 }
@@ -235,10 +240,15 @@ impl Search {
     fn fit(&mut self, table: &Table, node: &Node, wish: usize) -> Option<u16> {
         let mut options: Vec<(i64, u16)> = node.options[wish]
             .iter()
-            .map(|&place| (self.prices.costs[wish][usize::from(place)], table.wishes[wish].options[usize::from(place)]))
+            .map(|&place| {
+                (self.prices.costs[wish][usize::from(place)], table.wishes[wish].options[usize::from(place)])
+            })
             .collect();
         options.sort_unstable();
-        options.into_iter().map(|(_, option)| option).find(|&option| self.matching.add(table, wish, (option, option)))
+        options
+            .into_iter()
+            .map(|(_, option)| option)
+            .find(|&option| self.matching.add(table, wish, (option, option)))
     }
 
     /// Gives up the made wish at `place` if two others can be made then.
@@ -265,7 +275,15 @@ impl Search {
 impl Pricing {
     fn new(table: &Table, node: Node, is_root: bool, prices: Vec<f64>) -> Self {
         let shares = table.wishes.iter().map(|wish| vec![0.0; wish.options.len()]).collect();
-        Self { node, is_root, round: 0, value: (f64::INFINITY, 0), reach: if is_root { 1.0 } else { 0.6 }, prices, shares }
+        Self {
+            node,
+            is_root,
+            round: 0,
+            value: (f64::INFINITY, 0),
+            reach: if is_root { 1.0 } else { 0.6 },
+            prices,
+            shares,
+        }
     }
 
     /// Keeps the prices if they are the best so far, and which options they choose.

@@ -28,8 +28,10 @@ const KIN: [&[&str]; 8] = [
 ];
 
 /// Heights in micrometres: near the edge of a band, on it, and just over it.
-const HEIGHTS: [i64; 14] =
-    [12_000, 15_000, 16_000, 20_000, 20_000, 20_000, 24_000, 25_000, 25_099, 25_100, 25_200, 26_000, 31_250, 40_000];
+const HEIGHTS: [i64; 14] = [
+    12_000, 15_000, 16_000, 20_000, 20_000, 20_000, 24_000, 25_000, 25_099, 25_100, 25_200, 26_000, 31_250,
+    40_000,
+];
 
 /// One case.
 pub(super) struct Case {
@@ -46,7 +48,8 @@ impl Case {
         let pool = [*draw.pick(&KIN), *draw.pick(&KIN)].concat();
         let sheets = (0..=draw.below(4)).map(|place| sheet(&mut draw, place, &pool)).collect();
         let stash = Stash::new(sheets);
-        let kept = stash.chips().map(|_| if draw.chance(12) { 1 + u16::from(draw.chance(30)) } else { 0 }).collect();
+        let kept =
+            stash.chips().map(|_| if draw.chance(12) { 1 + u16::from(draw.chance(30)) } else { 0 }).collect();
         let asking = asking(&mut draw);
         let text = wording(&mut draw, &pool);
         Self { stash, asking, text, kept }

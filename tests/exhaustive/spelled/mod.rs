@@ -69,7 +69,11 @@ fn answers_are_what_trying_everything_finds() {
         seen.take_in(&case, &answer);
     }
     let often = |count: &u32| *count > 80;
-    assert!(seen.verdicts.len() == Verdict::ALL.len() && seen.verdicts.values().all(often), "{:?}", seen.verdicts);
+    assert!(
+        seen.verdicts.len() == Verdict::ALL.len() && seen.verdicts.values().all(often),
+        "{:?}",
+        seen.verdicts
+    );
     assert!(seen.kinds.len() == StandInKind::ALL.len() && seen.kinds.values().all(often), "{:?}", seen.kinds);
     let all = CaseRule::ALL.len() * FormRule::ALL.len() * 2;
     assert!(seen.rules.len() == all && seen.rules.values().all(|&count| count > 40), "{:?}", seen.rules);
@@ -112,7 +116,8 @@ fn check_letters(case: &Case, tried: &Tried, answer: &Answer, line: &str) {
             _ => true,
         };
         let ways = tried.ways(&one.wanted);
-        let is_it = |way: &&tried::Way| way.chip == one.chip && way.kind == Some(one.kind) && fits(way.height);
+        let is_it =
+            |way: &&tried::Way| way.chip == one.chip && way.kind == Some(one.kind) && fits(way.height);
         let way = ways.iter().find(is_it).unwrap_or_else(|| panic!("{one:?} cannot: {line}"));
         assert!(!way.is_own && one.letters > 0, "{line}");
         *taken.entry(one.chip).or_default() += one.letters;

@@ -189,8 +189,8 @@ fn ways(case: &Case, wanted: &Character) -> Vec<Way> {
     for ix in case.stash.chips().filter(|&ix| case.left(ix) > 0) {
         let (chip, asking) = (case.stash.chip(ix), &case.asking);
         for (kind, turn) in kinds(chip, wanted) {
-            let one_shape = kind == Some(StandInKind::OtherCase)
-                && ONE_SHAPE.contains(&wanted.as_str().to_lowercase());
+            let one_shape =
+                kind == Some(StandInKind::OtherCase) && ONE_SHAPE.contains(&wanted.as_str().to_lowercase());
             let way = Way {
                 chip: ix,
                 kind,
@@ -204,7 +204,8 @@ fn ways(case: &Case, wanted: &Character) -> Vec<Way> {
                 FormRule::DieCut => chip.sheet.make.form == Form::DieCut,
             };
             let case = kind != Some(StandInKind::OtherCase) || asking.case == CaseRule::Any;
-            let tall = way.height.zip(asking.tall).is_none_or(|(it, (least, most))| it >= least && it <= most);
+            let tall =
+                way.height.zip(asking.tall).is_none_or(|(it, (least, most))| it >= least && it <= most);
             if form && case && tall {
                 found.push(way);
             }
