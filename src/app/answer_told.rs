@@ -106,7 +106,7 @@ pub fn answer_explained(
 }
 
 fn stand_in_explained(one: &StandsIn, supply: &Supply, stash: &Stash) -> String {
-    let why = row(one, stash).map_or_else(String::new, |row| source(&row));
+    let why = row(one, stash).map_or_else(String::new, |row| source_told(&row));
     let each = if one.letters == 1 { "" } else { " each" };
     format!("  {}: {}{each}; {why}", stand_in_told(one, stash), supply.asking().costs.of(one.kind))
 }
@@ -127,7 +127,8 @@ const fn how(row: &StandIn) -> &'static str {
 }
 
 /// Why a row of the table is believed.
-fn source(row: &StandIn) -> String {
+#[must_use]
+pub fn source_told(row: &StandIn) -> String {
     match row.evidence {
         Evidence::Overlap(share) => {
             format!(

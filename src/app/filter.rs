@@ -31,7 +31,7 @@ impl Filter {
                 filter.characters.push(character);
             } else if let Some(form) = Form::parse(word) {
                 filter.form = Some(form);
-            } else if let Some(heights) = band(word, unit) {
+            } else if let Some(heights) = read_heights(word, unit) {
                 filter.heights = Some(heights);
             } else if let Ok(tint) = names.read(word) {
                 filter.colours.push(tint);
@@ -67,8 +67,9 @@ impl Filter {
     }
 }
 
-/// Reads `20-26`, in `unit` unless it says `mm`, `cm` or `in`.
-pub(super) fn band(word: &str, unit: Unit) -> Option<(Length, Length)> {
+/// Reads the least and the greatest height as in `20-26`, in `unit` unless it says `mm`, `cm` or `in`.
+#[must_use]
+pub fn read_heights(word: &str, unit: Unit) -> Option<(Length, Length)> {
     let (least, most) = word.split_once('-')?;
     let most_length = Length::parse(most, unit).ok()?;
     let suffix = most.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');

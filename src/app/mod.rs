@@ -68,14 +68,14 @@ mod wordings;
 mod work;
 
 pub use action::{ACTIONS, Action, Row};
-pub use answer_told::{answer_explained, band_told, short_told, stand_in_told, verdict_told};
+pub use answer_told::{answer_explained, band_told, short_told, source_told, stand_in_told, verdict_told};
 pub use asking::Question;
 pub use bench::{Bench, Pane};
 pub use colours::Colours;
 pub use count_acts::SWATCH_WIDTH;
 pub use counting::{Count, Counting, Stage};
 pub use effect::{Effect, Then};
-pub use filter::Filter;
+pub use filter::{Filter, read_heights};
 pub use findings::FindingLine;
 pub use focus::{Focus, Reach};
 pub use grid::{Grid, GridRow, Grouping, cell_width};

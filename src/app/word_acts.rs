@@ -9,7 +9,7 @@ use super::action::Action;
 use super::answer_told::answer_explained;
 use super::asking::Question;
 use super::effect::Effect;
-use super::filter::band;
+use super::filter::read_heights;
 use super::idea_line::IdeaLine;
 use super::input::{Mouse, MouseAct};
 use super::over::Over;
@@ -119,7 +119,7 @@ impl State {
         let tall = if text.is_empty() {
             None
         } else {
-            Some(band(text, self.unit()).ok_or("write two heights, such as 18-26")?)
+            Some(read_heights(text, self.unit()).ok_or("write two heights, such as 18-26")?)
         };
         self.wordings.rules.tall = tall;
         self.wordings.forget();

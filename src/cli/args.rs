@@ -11,6 +11,8 @@ use clap_complete::Shell;
 
 use crate::files::StashFolder;
 
+use super::spell_args::{Ideas, Spell, Wishes};
+
 /// Make an album page's title out of the remains of many alphabet sticker sheets.
 ///
 /// Without a command it opens the bench: the letters that are left, a carrier strip to try them on, and live checks.
@@ -55,6 +57,22 @@ pub(super) enum Command {
     Places(Places),
     /// Print the placement order of a page plan.
     Order(Order),
+    /// Tell whether wordings can be spelled with what is left: now, with stand-ins, only in mixed heights, or short of letters;
+    /// exit 1 where one is short.
+    ///
+    /// A wording can be spelled where each of its letters gets a sticker of its own, all of them of like height.
+    Spell(Spell),
+    /// Tell which of the titles wished for can be spelled, each alone, and the most of them that can be made together; exit 1
+    /// where one is short, none is wished for, or one that must be made cannot.
+    ///
+    /// Made together no sticker is used twice, and each title is made of letters of like height. With --add or --drop the list
+    /// is changed first, and the exit status tells only of that.
+    Wishes(Wishes),
+    /// Find words that can be spelled now; exit 1 where there is none.
+    ///
+    /// Each word is tried in capitals, with a first capital and in small letters. The English words that the program carries
+    /// come the commonest first.
+    Ideas(Ideas),
     /// List what is left: all sheets, or the letters of one.
     Stash(Stash),
     /// Take in a table of letters, as stash --csv prints it or a spreadsheet saves it (CSV): new sheets, and recounts of letters
@@ -262,7 +280,7 @@ pub(super) struct Mend {
 }
 
 /// Reads a time in seconds.
-fn seconds(text: &str) -> Result<Duration, String> {
+pub(super) fn seconds(text: &str) -> Result<Duration, String> {
     let seconds = text.parse().ok().filter(|&seconds: &f64| seconds > 0.0);
     let time = seconds.and_then(|seconds| Duration::try_from_secs_f64(seconds).ok());
     time.ok_or_else(|| "a time is a number of seconds above 0, such as 10 or 0.5".into())

@@ -63,7 +63,8 @@ fn commands(command: &clap::Command) -> Roff {
     for one in command.get_subcommands() {
         let mut usage = one.get_name().to_owned();
         for argument in one.get_positionals() {
-            let name = value_name(argument);
+            let several = argument.get_num_args().is_some_and(|times| times.max_values() > 1);
+            let name = value_name(argument).to_owned() + if several { " ..." } else { "" };
             let _ = if argument.is_required_set() {
                 write!(usage, " {name}")
             } else {

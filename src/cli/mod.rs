@@ -3,9 +3,12 @@
 //! One file a command, or a folder where it has much to tell. Must not know how a screen is drawn.
 
 mod args;
+mod at_hand;
 mod check;
 mod completions;
 mod count;
+mod ideas;
+mod list;
 mod man;
 mod mend;
 mod new;
@@ -13,11 +16,14 @@ mod opened;
 mod order;
 mod places;
 mod say;
+mod spell;
+mod spell_args;
 mod stash;
 mod stick;
 mod suggest;
 mod take_in;
 mod today;
+mod wishes;
 
 use std::process::ExitCode;
 
@@ -60,6 +66,9 @@ fn act(args: &Args) -> Result<ExitCode> {
         Some(Command::Suggest(suggest)) => suggest::run(args, suggest),
         Some(Command::Places(places)) => places::run(args, places),
         Some(Command::Order(order)) => order::run(args, order),
+        Some(Command::Spell(spell)) => spell::run(args, spell),
+        Some(Command::Wishes(wishes)) => wishes::run(args, wishes),
+        Some(Command::Ideas(ideas)) => ideas::run(args, ideas),
         Some(Command::Stash(stash)) => stash::run(args, stash),
         Some(Command::TakeIn(take)) => take_in::run(args, take),
         Some(Command::Count(count)) => count::run(args, count),

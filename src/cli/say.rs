@@ -2,7 +2,7 @@
 //!
 //! Must not know which command speaks.
 
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, BufWriter, ErrorKind, StdoutLock, Write};
 use std::process::ExitCode;
 
 use anyhow::{Error, Result};
@@ -41,6 +41,47 @@ pub(super) fn so_many(count: u32, one: &str) -> String {
 /// Prints an answer as one JSON object on one line.
 pub(super) fn answer_json(object: &impl Serialize) -> Result<()> {
     answer(&(serde_json::to_string(object)? + "\n"))
+}
+
+/// An answer of many lines, each printed as it is found.
+#[derive(Debug)]
+pub(super) struct Lines {
+    out: BufWriter<StdoutLock<'static>>,
+    closed: bool,
+}
+
+impl Lines {
+    /// None so far.
+    pub(super) fn new() -> Self {
+        Self { out: BufWriter::with_capacity(1 << 16, io::stdout().lock()), closed: false }
+    }
+
+    /// Prints a line that is fit to be printed.
+    pub(super) fn line(&mut self, text: &str) -> Result<()> {
+        let written = self.out.write_all(text.as_bytes()).and_then(|()| self.out.write_all(b"\n"));
+        self.heed(written)
+    }
+
+    /// Prints a JSON object on a line.
+    pub(super) fn object(&mut self, object: &impl Serialize) -> Result<()> {
+        self.line(&serde_json::to_string(object)?)
+    }
+
+    /// Lets whoever reads have what was printed so far.
+    pub(super) fn flush(&mut self) -> Result<()> {
+        let flushed = self.out.flush();
+        self.heed(flushed)
+    }
+
+    /// Whether whoever read has read enough.
+    pub(super) const fn is_closed(&self) -> bool {
+        self.closed
+    }
+
+    fn heed(&mut self, written: io::Result<()>) -> Result<()> {
+        self.closed |= written.as_ref().is_err_and(|error| error.kind() == ErrorKind::BrokenPipe);
+        quiet(written)
+    }
 }
 
 /// Says something beside the answer, on standard error: why it is no, or what was finished first.

@@ -7,7 +7,7 @@ use crate::measure::{Length, Points};
 use crate::stash::ChipIx;
 
 use super::Verdict;
-use super::band::Band;
+use super::band::{Band, BandIx};
 use super::demand::Demand;
 use super::flow::Assignment;
 use super::gather::Way;
@@ -85,13 +85,11 @@ impl Supply {
     #[must_use]
     pub fn nearest(&self, demand: &Demand) -> Answer {
         let shares = self.shares(demand);
-        let within = self.every_band().map(Heights::Within);
-        let heights = within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights));
-        let mut answer = self.told(demand, &shares, Verdict::Short, heights.unwrap_or(Heights::Mixed));
-        if answer.short.is_empty() {
-            answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
+        let cheapest = |&band: &BandIx| self.lacks_and_costs(&shares, Heights::Within(band));
+        match self.every_band().min_by_key(cheapest) {
+            Some(band) => self.answer_within(demand, band),
+            None => self.told(demand, &shares, Verdict::Short, Heights::Mixed),
         }
-        answer
     }
 
     /// What is to be said of `demand` size by size: the band of heights that meets it at least cost, then the next best of those
@@ -120,6 +118,19 @@ impl Supply {
         }
         told.sort_by_key(|one| std::cmp::Reverse(one.band.map(|band| band.high)));
         told
+    }
+
+    /// What is to be said of `demand` in that band alone.
+    #[must_use]
+    pub fn answer_within(&self, demand: &Demand, band: BandIx) -> Answer {
+        let heights = Heights::Within(band);
+        let shares = self.shares(demand);
+        let mut answer = self.told(demand, &shares, Verdict::Short, heights);
+        if answer.short.is_empty() {
+            answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
+            answer.band = self.choice(demand, &shares, answer.verdict, heights);
+        }
+        answer
     }
 
     fn lacks_and_costs(&self, shares: &[Share], heights: Heights) -> (u32, i64) {

@@ -9,12 +9,15 @@ use oddment::app::ACTIONS;
 
 use super::shell::{Stash, oddment, of_repository, told};
 
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 15] = [
     "new",
     "check",
     "suggest",
     "places",
     "order",
+    "spell",
+    "wishes",
+    "ideas",
     "stash",
     "count",
     "stick",
