@@ -13,6 +13,7 @@ mod opened;
 mod order;
 mod places;
 mod say;
+mod sheet_called;
 mod stash;
 mod stick;
 mod suggest;
