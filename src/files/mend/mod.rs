@@ -111,12 +111,13 @@ impl StashFolder {
         sheets::mend(&sheets, &outlook, &loaded, &mut look);
         // A sheet that cannot be read is told before the plans that miss its letters.
         let is_mended = |file: &str| sheets.iter().any(|sheet| sheet.called == file && sheet.sheet.is_some());
-        let (of_sheets, others): (Vec<&Problem>, Vec<&Problem>) = loaded
+        let is_early = |file: &str| !file.starts_with("pages/") && file != "wishes.toml";
+        let (early, others): (Vec<&Problem>, Vec<&Problem>) = loaded
             .problems
             .errors()
             .filter(|problem| problem.file != LEDGER && !is_mended(&problem.file))
-            .partition(|problem| problem.file.starts_with("sheets/"));
-        look.ailments.extend(of_sheets.into_iter().map(Ailment::of));
+            .partition(|problem| is_early(&problem.file));
+        look.ailments.extend(early.into_iter().map(Ailment::of));
         self.mend_plans(&loaded, &outlook, &mut look);
         look.ailments.extend(others.into_iter().map(Ailment::of));
         self.tell_faults_of_trials(&loaded, &mut look)?;
