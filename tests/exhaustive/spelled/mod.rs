@@ -118,8 +118,8 @@ fn check_letters(case: &Case, tried: &Tried, answer: &Answer, line: &str) {
         let ways = tried.ways(&one.wanted);
         let is_it =
             |way: &&tried::Way| way.chip == one.chip && way.kind == Some(one.kind) && fits(way.height);
-        let way = ways.iter().find(is_it).unwrap_or_else(|| panic!("{one:?} cannot: {line}"));
-        assert!(!way.is_own && one.letters > 0, "{line}");
+        let way = ways.iter().find(is_it);
+        assert!(way.is_some_and(|way| !way.is_own) && one.letters > 0, "{one:?} cannot: {line}");
         *taken.entry(one.chip).or_default() += one.letters;
         *open.get_mut(&one.wanted).unwrap() -= one.letters;
     }
