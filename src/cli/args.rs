@@ -12,6 +12,7 @@ use clap_complete::Shell;
 use crate::files::StashFolder;
 
 use super::spell_args::{Ideas, Spell, Wishes};
+use super::time_limit::seconds;
 
 /// Make an album page's title out of the remains of many alphabet sticker sheets.
 ///
@@ -277,13 +278,6 @@ pub(super) struct Mend {
     /// Set right what can be set right.
     #[arg(long)]
     pub(super) write: bool,
-}
-
-/// Reads a time in seconds.
-pub(super) fn seconds(text: &str) -> Result<Duration, String> {
-    let seconds = text.parse().ok().filter(|&seconds: &f64| seconds > 0.0);
-    let time = seconds.and_then(|seconds| Duration::try_from_secs_f64(seconds).ok());
-    time.ok_or_else(|| "a time is a number of seconds above 0, such as 10 or 0.5".into())
 }
 
 impl Args {

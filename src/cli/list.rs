@@ -32,9 +32,8 @@ impl List {
             Box::new(io::stdin().lock())
         } else {
             // A folder opens like a file and fails only when it is read.
-            let open = File::open(file).and_then(|open| match open.metadata()?.is_dir() {
-                true => Err(ErrorKind::IsADirectory.into()),
-                false => Ok(open),
+            let open = File::open(file).and_then(|open| {
+                if open.metadata()?.is_dir() { Err(ErrorKind::IsADirectory.into()) } else { Ok(open) }
             });
             Box::new(BufReader::new(open.map_err(|error| fault(file, error))?))
         };

@@ -23,6 +23,7 @@ mod stash;
 mod stick;
 mod suggest;
 mod take_in;
+mod time_limit;
 mod today;
 mod wishes;
 

@@ -12,7 +12,7 @@ use crate::app::read_heights;
 use crate::measure::{Length, Unit};
 use crate::title::{CaseRule, FormRule, Wording};
 
-use super::args::seconds;
+use super::time_limit::seconds;
 
 /// What is asked of the letters.
 #[derive(Debug, ClapArgs)]

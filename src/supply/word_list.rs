@@ -39,7 +39,7 @@ impl<'a> WordList<'a> {
     }
 
     /// Each word or wording, the commonest first.
-    pub fn words(&self) -> impl Iterator<Item = &str> {
+    pub fn words(&self) -> impl Iterator<Item = &str> + Clone {
         let mut from = 0;
         std::iter::from_fn(move || {
             let (word, next) = self.word_from(from)?;

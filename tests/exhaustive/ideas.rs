@@ -4,7 +4,7 @@
 
 use oddment::letter::{Character, StandInKind, Turn, find_stand_in, weight};
 use oddment::measure::Points;
-use oddment::stash::Stash;
+use oddment::stash::{Chip, Stash};
 use oddment::supply::{
     Asking, Band, Costs, Demand, Idea, IdeaRules, Ideas, Speller, Supply, Verdict, WordList,
 };
@@ -81,7 +81,7 @@ fn few(stash: &Stash, asking: &Asking, text: &str, band: Band) -> u32 {
         let within = chips
             .map(|chip| stash.chip(chip))
             .filter(|chip| (band.low..=band.high).contains(&chip.effective_height(character, Turn::None)));
-        weight(character) > 0.0 && within.map(|chip| chip.on_hand()).sum::<u16>() <= u16::from(Ideas::SCARCE)
+        weight(character) > 0.0 && within.map(Chip::on_hand).sum::<u16>() <= u16::from(Ideas::SCARCE)
     };
     let wording = Wording::new(text).unwrap();
     let letters = wording.slots().iter().map(|asked| asking.wanted(&asked.character));
