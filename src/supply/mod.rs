@@ -11,6 +11,7 @@ mod demand;
 mod flow;
 mod gather;
 mod group;
+mod restock;
 mod rows;
 mod speller;
 mod stock;
@@ -20,6 +21,10 @@ pub use answer::{Answer, Short, StandsIn};
 pub use asking::{Asking, Costs};
 pub use band::{BAND, Band, BandIx};
 pub use demand::Demand;
+pub use restock::{
+    Better, Count, Leftover, NEARLY_SPENT, Possible, Running, RunningOut, Shop, StillShort, Unlocks,
+    leftovers,
+};
 pub use speller::Speller;
 pub use stock::Supply;
 pub use together::{Made, Together};

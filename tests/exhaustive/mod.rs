@@ -14,3 +14,4 @@ mod standing;
 mod suggested;
 mod tiny;
 mod undoing;
+mod wishes;

@@ -41,7 +41,13 @@ impl Matching {
     pub(super) fn new(table: &Table) -> Self {
         let (lots, wishes) = (table.left.len(), table.wishes.len());
         let room = Room { seen: vec![0; lots], now: 0, from: vec![(0, 0); lots], queue: Vec::new() };
-        Self { served: vec![Vec::new(); lots], letters: vec![Vec::new(); wishes], spans: vec![(0, 0); wishes], room, looks: 0 }
+        Self {
+            served: vec![Vec::new(); lots],
+            letters: vec![Vec::new(); wishes],
+            spans: vec![(0, 0); wishes],
+            room,
+            looks: 0,
+        }
     }
 
     /// Makes `wish` of letters that lie in any of the bands from the first to the last of `span`; `false`, and nothing changed that
@@ -50,7 +56,8 @@ impl Matching {
         self.remove(wish);
         self.spans[wish] = span;
         let needs = &table.wishes[wish].needs;
-        let each = needs.iter().flat_map(|&(character, letters)| (0..letters).map(move |_| (character, NONE)));
+        let each =
+            needs.iter().flat_map(|&(character, letters)| (0..letters).map(move |_| (character, NONE)));
         self.letters[wish].extend(each);
         for letter in 0..self.letters[wish].len() {
             if !self.serve(table, place(wish, letter)) {
@@ -126,6 +133,20 @@ impl Matching {
             self.let_go(before, letter);
             lot = before;
         }
+    }
+}
+
+/// Leaves out the bands in which a wish could not be made even if it were the only one.
+pub(super) fn leave_out_what_cannot_be(table: &mut Table) {
+    let mut matching = Matching::new(table);
+    for wish in 0..table.wishes.len() {
+        let mut options = std::mem::take(&mut table.wishes[wish].options);
+        options.retain(|&option| {
+            let is_made = matching.add(table, wish, (option, option));
+            matching.remove(wish);
+            is_made
+        });
+        table.wishes[wish].options = options;
     }
 }
 

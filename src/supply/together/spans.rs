@@ -23,9 +23,14 @@ pub(super) struct Spans {
 
 impl Spans {
     /// Looks through lots, each with how many letters it has and the characters that it serves for.
-    pub(super) fn new<'a>(characters: usize, bands: usize, lots: impl Iterator<Item = (u32, &'a [Span])>) -> Self {
+    pub(super) fn new<'a>(
+        characters: usize,
+        bands: usize,
+        lots: impl Iterator<Item = (u32, &'a [Span])>,
+    ) -> Self {
         let size = characters * bands;
-        let mut spans = Self { bands, begins: vec![false; size], ends: vec![false; size], have: vec![0; size] };
+        let mut spans =
+            Self { bands, begins: vec![false; size], ends: vec![false; size], have: vec![0; size] };
         for (left, serves) in lots {
             for span in serves {
                 let row = span.number as usize * bands;

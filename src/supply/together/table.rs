@@ -8,7 +8,6 @@ use crate::supply::Supply;
 use crate::supply::band::BandIx;
 use crate::supply::demand::Demand;
 
-use super::matching::Matching;
 use super::spans::{Span, Spans};
 
 /// Wishes and letters, with numbers of their own for characters and bands: only those that matter.
@@ -45,25 +44,34 @@ struct Raw {
 impl Table {
     /// What bears on `wishes` of what is left in `supply`.
     pub(super) fn new(supply: &Supply, wishes: &[Demand]) -> Self {
-        let asked: BTreeSet<u16> = wishes.iter().flat_map(|wish| wish.needs.iter().map(|need| need.0)).collect();
+        let asked: BTreeSet<u16> =
+            wishes.iter().flat_map(|wish| wish.needs.iter().map(|need| need.0)).collect();
         let numbers: BTreeMap<u16, u16> = asked.into_iter().zip(0..).collect();
         let raw = raw(supply, &numbers);
         let tall = tall(supply, &numbers);
-        let spans = Spans::new(numbers.len(), supply.bands().len(), raw.iter().map(|raw| (raw.left, &raw.serves[..])));
+        let spans = Spans::new(
+            numbers.len(),
+            supply.bands().len(),
+            raw.iter().map(|raw| (raw.left, &raw.serves[..])),
+        );
         let read = |demand: &Demand| {
-            let needs: Vec<(u16, u32)> = demand.needs.iter().map(|&(number, letters)| (numbers[&number], letters)).collect();
+            let needs: Vec<(u16, u32)> =
+                demand.needs.iter().map(|&(number, letters)| (numbers[&number], letters)).collect();
             let options = if demand.foreign.is_empty() { spans.options(&needs) } else { Vec::new() };
             let has_height = needs.iter().any(|need| tall[usize::from(need.0)]);
             Wish { needs, options, has_height }
         };
         let wishes: Vec<Wish> = wishes.iter().map(read).collect();
-        let bands: Vec<BandIx> = (0..supply.bands().len()).filter_map(|place| u16::try_from(place).ok()).map(BandIx).collect();
-        let mut table = Self::keeping(wishes, &raw, numbers.len(), &bands);
-        table.leave_out_what_cannot_be();
-        // Fewer bands are left now, so more letters are alike.
-        let raw: Vec<Raw> = table.left.iter().zip(&table.serves).map(|(&left, serves)| Raw { left, serves: serves.to_vec() }).collect();
-        let bands = std::mem::take(&mut table.bands);
-        Self::keeping(table.wishes, &raw, numbers.len(), &bands)
+        let bands: Vec<BandIx> =
+            (0..supply.bands().len()).filter_map(|place| u16::try_from(place).ok()).map(BandIx).collect();
+        Self::keeping(wishes, &raw, numbers.len(), &bands)
+    }
+
+    /// The same without the bands that no wish has among its options any longer; fewer letters differ then.
+    pub(super) fn pared(self) -> Self {
+        let lots = self.left.iter().zip(&self.serves);
+        let raw: Vec<Raw> = lots.map(|(&left, serves)| Raw { left, serves: serves.to_vec() }).collect();
+        Self::keeping(self.wishes, &raw, self.lots.len(), &self.bands)
     }
 
     /// The lots that serve for `character` in any band from `first` up to `last`.
@@ -90,7 +98,11 @@ impl Table {
         }
         let mut alike: BTreeMap<Box<[Span]>, u32> = BTreeMap::new();
         for raw in raw {
-            let spans = raw.serves.iter().map(|span| Span { number: span.number, from: place(span.from), to: place(span.to) });
+            let spans = raw.serves.iter().map(|span| Span {
+                number: span.number,
+                from: place(span.from),
+                to: place(span.to),
+            });
             let mut serves: Vec<Span> = spans.filter(|span| span.from < span.to).collect();
             serves.sort_unstable();
             serves.dedup();
@@ -108,20 +120,6 @@ impl Table {
         let (serves, left) = alike.into_iter().unzip();
         let bands = kept.iter().map(|&band| bands[usize::from(band)]).collect();
         Self { wishes, left, serves, lots, bands }
-    }
-
-    /// Leaves out the bands in which a wish could not be made even if it were the only one.
-    fn leave_out_what_cannot_be(&mut self) {
-        let mut matching = Matching::new(self);
-        for wish in 0..self.wishes.len() {
-            let mut options = std::mem::take(&mut self.wishes[wish].options);
-            options.retain(|&option| {
-                let is_made = matching.add(self, wish, (option, option));
-                matching.remove(wish);
-                is_made
-            });
-            self.wishes[wish].options = options;
-        }
     }
 }
 
