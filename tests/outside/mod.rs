@@ -16,3 +16,4 @@ mod practice;
 mod practice_of_place;
 mod silhouettes;
 mod trapped_space;
+mod wishes;
