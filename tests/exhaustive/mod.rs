@@ -16,3 +16,4 @@ mod standing;
 mod suggested;
 mod tiny;
 mod undoing;
+pub(crate) mod wishes;
