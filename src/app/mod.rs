@@ -112,6 +112,6 @@ pub use update::update;
 pub use view::View;
 pub use why_not::{WhyNot, signed};
 pub use wordings::{
-    IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, SpellRules, Walk, WordingList, Wordings,
+    IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, Said, SpellRules, Walk, WordingList, Wordings,
 };
 pub use work::Work;

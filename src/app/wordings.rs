@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use crate::checks::Taste;
 use crate::measure::Length;
 use crate::plan::Spoken;
-use crate::supply::{Answer, Asking, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
+use crate::supply::{Answer, Asking, BandIx, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
 use crate::title::{CaseRule, FormRule, Wish, Wording};
 
 use super::idea_line::IdeaLine;
@@ -126,8 +126,21 @@ pub struct IdeaSearch {
 pub struct Looked {
     /// The wording.
     pub text: String,
-    /// The answer, and where no band of heights serves, what comes nearest within one; or why it is no wording.
-    pub said: Result<(Answer, Option<Answer>), String>,
+    /// The band that it was found in, if it is an idea.
+    within: Option<BandIx>,
+    /// What the stash says; or why it is no wording.
+    pub said: Result<Said, String>,
+}
+
+/// What the stash says to a wording.
+#[derive(Debug)]
+pub struct Said {
+    /// Whether it can be spelled, and how.
+    pub answer: Answer,
+    /// Where no band of heights serves: what comes nearest within one.
+    pub nearest: Option<Answer>,
+    /// The same size by size, the largest letters first, for all sizes that serve.
+    pub by_size: Vec<Answer>,
 }
 
 /// Steps of the search for wishes that are gone at once, a millisecond or two: most often it is over by then.
@@ -196,19 +209,22 @@ impl Judged {
             Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
     }
 
-    /// Looks at `text`, `|` for a line break, unless it is looked at already.
-    pub(super) fn look_at(&mut self, text: &str) {
-        if self.now.as_ref().is_some_and(|now| now.text == text) {
+    /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in.
+    pub(super) fn look_at(&mut self, text: &str, within: Option<BandIx>) {
+        if self.now.as_ref().is_some_and(|now| now.text == text && now.within == within) {
             return;
         }
         let said = Wording::new(&from_breaks(text)).map_err(|error| error.to_string()).map(|wording| {
             let demand = self.supply.demand(&wording);
-            let answer = self.supply.answer(&demand);
+            let answer = match within {
+                Some(band) => self.supply.answer_within(&demand, band),
+                None => self.supply.answer(&demand),
+            };
             let is_one_band = matches!(answer.verdict, Verdict::Now | Verdict::StandIns);
             let nearest = (!is_one_band).then(|| self.supply.nearest(&demand));
-            (answer, nearest)
+            Said { answer, nearest, by_size: self.supply.by_band(&demand) }
         });
-        self.now = Some(Looked { text: text.to_owned(), said });
+        self.now = Some(Looked { text: text.to_owned(), within, said });
     }
 }
 

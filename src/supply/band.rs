@@ -16,6 +16,14 @@ pub struct Band {
     pub high: Length,
 }
 
+impl Band {
+    /// Whether no height lies in both.
+    #[must_use]
+    pub fn is_apart(self, other: Self) -> bool {
+        self.high < other.low || other.high < self.low
+    }
+}
+
 /// A band's place among those of a [`super::Supply`], the lowest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BandIx(pub(super) u16);
