@@ -16,13 +16,19 @@ const MOST: u16 = SHARES[4];
 /// K, the most frequent of those that count for nothing: X Q Z J K.
 const LEAST: u16 = SHARES[10];
 
+/// A letter's share in English text, in thousandths of a per cent; `None` for anything but A to Z. Case does not matter.
+#[must_use]
+pub fn share(character: &Character) -> Option<u16> {
+    let &[byte] = character.as_str().as_bytes() else { return None };
+    let place = byte.to_ascii_uppercase().checked_sub(b'A').map(usize::from)?;
+    SHARES.get(place).copied()
+}
+
 /// How much a letter is needed: 1 for E, 0 for X, Q, Z, J and K, in between in proportion to its share in English text
 /// above K's. Case does not matter; anything but A to Z counts for nothing.
 #[must_use]
 pub fn weight(character: &Character) -> f64 {
-    let &[byte] = character.as_str().as_bytes() else { return 0.0 };
-    let Some(place) = byte.to_ascii_uppercase().checked_sub(b'A').map(usize::from) else { return 0.0 };
-    let share = SHARES.get(place).copied().unwrap_or(0);
+    let share = share(character).unwrap_or(0);
     f64::from(share.saturating_sub(LEAST)) / f64::from(MOST - LEAST)
 }
 

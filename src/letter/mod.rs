@@ -12,6 +12,6 @@ mod stand_in;
 pub use character::{Character, CharacterError, characters, normalise};
 pub use class::Class;
 pub use face::{Face, Proportion};
-pub use frequency::weight;
+pub use frequency::{share, weight};
 pub use outline::{Outline, SCAN_LINES, Silhouette, Stroke};
 pub use stand_in::{Evidence, Row, STAND_INS, StandIn, StandInKind, Turn, find_stand_in, stand_ins};

@@ -12,6 +12,7 @@ mod flow;
 mod gather;
 mod group;
 mod ideas;
+mod restock;
 mod rows;
 mod speller;
 mod stock;
@@ -23,6 +24,10 @@ pub use asking::{Asking, Costs};
 pub use band::{BAND, Band, BandIx};
 pub use demand::Demand;
 pub use ideas::{Idea, IdeaRules, Ideas};
+pub use restock::{
+    Better, Count, Leftover, NEARLY_SPENT, Possible, Running, RunningOut, Shop, StillShort, Unlocks,
+    leftovers,
+};
 pub use speller::Speller;
 pub use stock::Supply;
 pub use together::{Made, Together};

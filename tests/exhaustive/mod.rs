@@ -16,3 +16,4 @@ mod standing;
 mod suggested;
 mod tiny;
 mod undoing;
+mod wishes;

@@ -3,7 +3,12 @@
 //! Must not know how the program comes by a weight.
 #![expect(clippy::unwrap_used, reason = "a published letter that cannot be read fails the test")]
 
-use oddment::letter::{Character, weight};
+use oddment::letter::{Character, share, weight};
+use oddment::measure::{Colour, Length, Tint};
+use oddment::stash::{
+    Finish, Form, HeightOf, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size, Stash,
+};
+use oddment::supply::Running;
 
 /// Letters in English text, in per cent: the table `english` of PyPI letter-frequency-languages 0.0.6
 /// (`letter_frequency_languages/letter_frequency.py`).
@@ -72,5 +77,55 @@ fn another_count_has_nearly_the_same_order() {
     for (place, (letter, _)) in order.iter().enumerate() {
         let other = BOOKS.find(letter).unwrap();
         assert!(place.abs_diff(other) <= 3, "{letter}: {place} and {other}");
+    }
+}
+
+#[test]
+fn shares_are_those_of_the_published_table() {
+    for (letter, published) in ENGLISH {
+        for case in [letter.to_owned(), letter.to_uppercase()] {
+            let share = f64::from(share(&Character::new(&case).unwrap()).unwrap()) / 1_000.0;
+            assert!((share - published).abs() < 1e-9, "{case}: {share} and not {published}");
+        }
+    }
+}
+
+/// With as many of each letter, they run out in the order of the published table; each after as much text as its share says.
+#[test]
+fn letters_run_out_in_the_order_of_the_published_table() {
+    let seven = |letter: &str| Letter::plain(Character::new(letter).unwrap(), None, 7);
+    let sheet = Sheet {
+        id: SheetId::new("all-alike").unwrap(),
+        label: Label::default(),
+        make: Make {
+            form: Form::Tile,
+            finish: Finish::Matte,
+            neutral: false,
+            joined: false,
+            plain_tile: false,
+        },
+        size: Size {
+            height: Length::from_mm(20),
+            height_of: HeightOf::Capital,
+            tile_width: None,
+            thick: None,
+        },
+        paint: Paint { colours: vec![Tint::plain(Colour::BLACK)], outline: None, tile: None },
+        letters: ENGLISH
+            .iter()
+            .flat_map(|(letter, _)| [seven(letter), seven(&letter.to_uppercase())])
+            .collect(),
+        record: Record::default(),
+    };
+    let running = Running::new(&Stash::new(vec![sheet]), |_| 0);
+    let mut order = ENGLISH;
+    order.sort_by(|a, b| b.1.total_cmp(&a.1));
+    assert_eq!(running.letters.len(), 26);
+    for (one, (letter, percent)) in running.letters.iter().zip(order) {
+        assert_eq!(one.letter.as_str().to_lowercase(), letter);
+        assert_eq!((one.capitals, one.small), (7, 7));
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole letters of text")]
+        let text = (14.0 / percent * 100.0) as u64;
+        assert!(one.text.abs_diff(text) <= 1, "{letter}: {} and not {text}", one.text);
     }
 }

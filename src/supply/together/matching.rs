@@ -136,6 +136,20 @@ impl Matching {
     }
 }
 
+/// Leaves out the bands in which a wish could not be made even if it were the only one.
+pub(super) fn leave_out_what_cannot_be(table: &mut Table) {
+    let mut matching = Matching::new(table);
+    for wish in 0..table.wishes.len() {
+        let mut options = std::mem::take(&mut table.wishes[wish].options);
+        options.retain(|&option| {
+            let is_made = matching.add(table, wish, (option, option));
+            matching.remove(wish);
+            is_made
+        });
+        table.wishes[wish].options = options;
+    }
+}
+
 fn place(wish: usize, letter: usize) -> Letter {
     let number = |place: usize| u32::try_from(place).unwrap_or(u32::MAX);
     (number(wish), number(letter))

@@ -6,14 +6,17 @@
 mod matching;
 mod node;
 mod prices;
+mod pricing;
 mod search;
 mod spans;
 mod table;
+mod tries;
 
 use super::band::BandIx;
 use super::demand::Demand;
 use super::stock::Supply;
 
+use matching::leave_out_what_cannot_be;
 use node::State;
 use search::Search;
 use table::Table;
@@ -42,7 +45,9 @@ impl Together {
     /// Asks for the most of `wishes`, demands made for `supply`, among the sets that hold all of `must`, places in the list.
     #[must_use]
     pub fn new(supply: &Supply, wishes: &[Demand], must: &[usize]) -> Self {
-        let table = Table::new(supply, wishes);
+        let mut table = Table::new(supply, wishes);
+        leave_out_what_cannot_be(&mut table);
+        let table = table.pared();
         let mut asked: Vec<usize> = must.iter().copied().filter(|&wish| wish < wishes.len()).collect();
         asked.sort_unstable();
         asked.dedup();
@@ -124,5 +129,71 @@ impl Together {
         let made = |&(wish, option): &(usize, u16)| Made { wish, band: self.table.band(wish, option) };
         self.best = self.search.best().iter().map(made).collect();
         self.best.sort_unstable_by_key(|made| made.wish);
+    }
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+mod tests {
+    use super::*;
+    use crate::stash::{ChipIx, Sheet, Stash};
+    use crate::supply::restock::tests::{asking, sheet};
+    use crate::title::Wording;
+
+    fn search(sheets: Vec<Sheet>, wishes: &[&str], must: &[usize]) -> (Supply, Together) {
+        let supply = Supply::new(&Stash::new(sheets), asking(), |_: ChipIx| 0);
+        let demand = |text: &&str| supply.demand(&Wording::new(text).unwrap());
+        let demands: Vec<Demand> = wishes.iter().map(demand).collect();
+        let together = Together::new(&supply, &demands, must);
+        (supply, together)
+    }
+
+    fn made(together: &Together) -> Vec<usize> {
+        together.best().iter().map(|made| made.wish).collect()
+    }
+
+    #[test]
+    fn a_trimmed_q_does_not_serve_two_wishes() {
+        let (_, mut together) = search(vec![sheet("kelp", "PPIIEERRQQO")], &["PIERO", "QIP", "ORE"], &[]);
+        assert!(together.advance(100_000));
+        assert_eq!((made(&together), together.bound()), (vec![0, 1, 2], 3));
+        let (_, mut together) = search(vec![sheet("kelp", "PPIIEERRQO")], &["PIERO", "QIP", "ORE"], &[]);
+        assert!(together.advance(100_000));
+        assert_eq!((together.best().len(), together.bound()), (2, 2));
+    }
+
+    #[test]
+    fn each_wish_has_a_band_of_its_own() {
+        let mut tall = sheet("tall", "TIDEA");
+        tall.size.height = tall.size.height * 2;
+        let (supply, mut together) =
+            search(vec![tall, sheet("low", "PIERB")], &["TIDE", "PIER", "BE A", "!"], &[]);
+        assert!(together.advance(100_000));
+        assert_eq!(made(&together), [0, 1], "B and A are of unlike heights, and there is no sign");
+        let low = |place: usize| supply.bands()[together.best()[place].band.unwrap().get()].low;
+        assert!(low(0) > low(1));
+        assert_eq!(low(0).ratio(low(1)).get(), 200);
+    }
+
+    #[test]
+    fn what_must_be_made_is_made_or_refused() {
+        let letters = || vec![sheet("kelp", "TTIIDDESPAN")];
+        let wishes = ["TIDES", "TIDE", "PAN", "DATE", "JAZZ"];
+        let (_, mut together) = search(letters(), &wishes, &[3, 3, 9]);
+        assert!(together.advance(100_000));
+        assert!(made(&together).contains(&3) && together.refused().is_empty());
+        let (_, mut together) = search(letters(), &wishes, &[0, 1, 4]);
+        assert!(together.advance(100_000));
+        assert_eq!(together.refused().len(), 2, "there is one E, and no J");
+        assert_eq!(together.best().len(), 2);
+    }
+
+    #[test]
+    fn nothing_is_wished_for_or_asked() {
+        let (_, mut together) = search(Vec::new(), &[], &[]);
+        assert!(together.is_proven() && together.advance(0) && together.best().is_empty());
+        let (_, mut together) = search(Vec::new(), &["", "A"], &[]);
+        assert!(together.advance(1_000));
+        assert_eq!(together.best(), [Made { wish: 0, band: None }]);
     }
 }

@@ -18,6 +18,8 @@ const MOST: f64 = 4.0;
 #[derive(Debug, Clone)]
 pub(super) struct Prices {
     bands: usize,
+    /// What one reckoning counts, in steps.
+    pub(super) work: u64,
     /// The price of each character in each band.
     prices: Vec<f64>,
     /// The same in whole numbers.
@@ -60,10 +62,13 @@ impl Prices {
         for &(character, letters) in table.wishes.iter().flat_map(|wish| &wish.needs) {
             asked[usize::from(character)] += f64::from(letters);
         }
+        let spans = table.serves.iter().flatten().map(|span| u64::from(span.to - span.from)).sum::<u64>();
+        let asks = table.wishes.iter().map(|wish| wish.options.len() * wish.needs.len()).sum::<usize>();
         let letters: f64 = asked.iter().sum::<f64>().max(1.0);
         let price = |place: usize| (asked[place / bands.max(1)] / letters / (1.0 + have[place])).min(1.0);
         Self {
             bands,
+            work: 1 + (spans + u64::try_from(asks).unwrap_or(0)) / 1_000,
             prices: (0..size).map(price).collect(),
             whole: vec![0; size],
             asked: vec![false; size],

@@ -8,7 +8,6 @@ use crate::supply::Supply;
 use crate::supply::band::BandIx;
 use crate::supply::demand::Demand;
 
-use super::matching::Matching;
 use super::spans::{Span, Spans};
 
 /// Wishes and letters, with numbers of their own for characters and bands: only those that matter.
@@ -65,17 +64,14 @@ impl Table {
         let wishes: Vec<Wish> = wishes.iter().map(read).collect();
         let bands: Vec<BandIx> =
             (0..supply.bands().len()).filter_map(|place| u16::try_from(place).ok()).map(BandIx).collect();
-        let mut table = Self::keeping(wishes, &raw, numbers.len(), &bands);
-        table.leave_out_what_cannot_be();
-        // Fewer bands are left now, so more letters are alike.
-        let raw: Vec<Raw> = table
-            .left
-            .iter()
-            .zip(&table.serves)
-            .map(|(&left, serves)| Raw { left, serves: serves.to_vec() })
-            .collect();
-        let bands = std::mem::take(&mut table.bands);
-        Self::keeping(table.wishes, &raw, numbers.len(), &bands)
+        Self::keeping(wishes, &raw, numbers.len(), &bands)
+    }
+
+    /// The same without the bands that no wish has among its options any longer; fewer letters differ then.
+    pub(super) fn pared(self) -> Self {
+        let lots = self.left.iter().zip(&self.serves);
+        let raw: Vec<Raw> = lots.map(|(&left, serves)| Raw { left, serves: serves.to_vec() }).collect();
+        Self::keeping(self.wishes, &raw, self.lots.len(), &self.bands)
     }
 
     /// The lots that serve for `character` in any band from `first` up to `last`.
@@ -124,20 +120,6 @@ impl Table {
         let (serves, left) = alike.into_iter().unzip();
         let bands = kept.iter().map(|&band| bands[usize::from(band)]).collect();
         Self { wishes, left, serves, lots, bands }
-    }
-
-    /// Leaves out the bands in which a wish could not be made even if it were the only one.
-    fn leave_out_what_cannot_be(&mut self) {
-        let mut matching = Matching::new(self);
-        for wish in 0..self.wishes.len() {
-            let mut options = std::mem::take(&mut self.wishes[wish].options);
-            options.retain(|&option| {
-                let is_made = matching.add(self, wish, (option, option));
-                matching.remove(wish);
-                is_made
-            });
-            self.wishes[wish].options = options;
-        }
     }
 }
 
