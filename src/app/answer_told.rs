@@ -79,7 +79,7 @@ pub fn answer_explained(
     lines.extend(answer.stand_ins.iter().map(|one| stand_in_explained(one, supply, stash)));
     if answer.band.is_some() {
         lines.push(String::new());
-        lines.push("By bands of heights, the largest letters first:".into());
+        lines.push("By sizes, the largest letters first:".into());
         lines.extend(by_band.iter().map(|one| match one.verdict {
             Verdict::Now => format!("  {}", verdict_told(one, unit)),
             _ => format!("  {}: {} in all", verdict_told(one, unit), one.cost),

@@ -159,7 +159,7 @@ impl State {
             self.over = Over::Question(Question::NoneLeft);
             return Vec::new();
         }
-        match counting.outcome(&self.shelf.stash) {
+        match counting.outcome(&self.shelf.stash, &self.shelf.ledger) {
             Ok(effect) => vec![effect],
             Err(why) => {
                 self.complain(why);

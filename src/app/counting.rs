@@ -6,8 +6,8 @@ use std::cmp::Reverse;
 
 use crate::measure::{ColourNames, Length, Tint};
 use crate::stash::{
-    ChipId, Deed, Finish, Form, HalfCounted, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet,
-    SheetId, Size, Stash, Tally, Way,
+    ChipId, Deed, Finish, Form, HalfCounted, HeightOf, Kind, Label, Ledger, Letter, Make, Paint, Record,
+    Sheet, SheetId, Size, Stash, Tally, Way,
 };
 
 use super::effect::Effect;
@@ -164,7 +164,7 @@ impl Counting {
     ///
     /// # Errors
     /// In words, what is still missing.
-    pub(super) fn outcome(&self, stash: &Stash) -> Result<Effect, String> {
+    pub(super) fn outcome(&self, stash: &Stash, ledger: &Ledger) -> Result<Effect, String> {
         if self.sheet.size.height <= Length::ZERO {
             return Err("the height is not told yet: ctrl-e, then height".into());
         }
@@ -174,7 +174,7 @@ impl Counting {
         if self.count == Count::New {
             let mut sheet = self.sheet.clone();
             sheet.letters = self.tally.letters();
-            sheet.id = free_id(&sheet, stash);
+            sheet.id = free_id(&sheet, stash, ledger);
             return Ok(Effect::TakeIn(Box::new(sheet)));
         }
         let known = stash.sheet(&self.sheet.id).ok_or("the stash has this sheet no more")?;
@@ -228,13 +228,13 @@ fn unknown() -> Sheet {
     }
 }
 
-/// An id by the sheet's name that no sheet has or had.
-fn free_id(sheet: &Sheet, stash: &Stash) -> SheetId {
+/// An id by the sheet's name that no sheet has or had, be it one whose file is gone.
+fn free_id(sheet: &Sheet, stash: &Stash, ledger: &Ledger) -> SheetId {
     // A number behind it must not be cut off.
     let name: String = sheet.name().chars().take(50).collect();
     let numbered = (2..).map(|number: u32| format!("{name} {number}"));
     let mut ids = std::iter::once(name.clone()).chain(numbered).filter_map(|name| SheetId::from_name(&name));
-    ids.find(|id| stash.sheet(id).is_none()).unwrap_or_else(|| sheet.id.clone())
+    ids.find(|id| stash.sheet(id).is_none() && !ledger.speaks_of(id)).unwrap_or_else(|| sheet.id.clone())
 }
 
 /// The number that the next sheet's tag may have: one more than the largest.

@@ -20,12 +20,12 @@ impl State {
     /// Whether what is kept of a sheet being counted differs from what there is of it, be it nothing.
     #[must_use]
     pub fn is_count_unkept(&self) -> bool {
-        self.half_counted() != self.sheets.kept
+        self.half_counted().as_ref() != self.sheets.kept.as_deref()
     }
 
     /// What there is of a sheet being counted was kept; where there is nothing, what was kept was taken away.
     pub fn count_was_kept(&mut self) {
-        self.sheets.kept = self.half_counted();
+        self.sheets.kept = self.half_counted().map(Box::new);
     }
 
     /// Asks whether to go on counting a sheet that was kept, once nothing else is asked; `false` where the stash no longer

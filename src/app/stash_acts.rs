@@ -199,6 +199,19 @@ impl State {
         self.say(told);
     }
 
+    /// A sheet was set aside, or is used again: it is chosen, and what that means is said.
+    pub fn was_set_aside(&mut self, sheet: &SheetId) {
+        let key = self.look.keys.told(Action::SetAside).map_or_else(String::new, |key| key.to_string());
+        let known = self.shelf.stash.sheet(sheet);
+        let name = known.map_or_else(String::new, Sheet::told);
+        let told = if known.is_some_and(|known| known.label.aside) {
+            format!("{name} is set aside: its letters are kept, and not offered; {key} uses it again")
+        } else {
+            format!("{name} is used again: its letters are offered")
+        };
+        self.was_told(sheet, told);
+    }
+
     /// What was asked for a sheet could not be done: what was counted stays in hand, and what is told of a sheet is as it was.
     pub fn was_not_counted(&mut self, why: impl Into<String>) {
         self.tell_as_it_is();

@@ -22,7 +22,7 @@ pub struct StashView {
     /// The sheet being counted or told anew.
     pub counting: Option<Box<Counting>>,
     /// What is kept of it.
-    pub kept: Option<HalfCounted>,
+    pub kept: Option<Box<HalfCounted>>,
     /// A sheet that was being counted when the program ended, and that waits for a word whether to go on.
     pub(super) offered: Option<Box<Counting>>,
 }

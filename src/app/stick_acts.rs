@@ -5,6 +5,7 @@
 use crate::checks::obstacle;
 use crate::title::{Edit, Stood, Strip};
 
+use super::action::Action;
 use super::asking::Question;
 use super::effect::Effect;
 use super::over::Over;
@@ -58,6 +59,16 @@ impl State {
     /// That the letter in hand came off is to be recorded.
     pub(super) fn lift_one(&self, torn: bool) -> Vec<Effect> {
         vec![Effect::LiftOne { strip: self.bench.strip, slot: self.bench.slot, torn }]
+    }
+
+    /// Says that the strip in hand is stuck down, and what would do.
+    pub(super) fn say_it_is_down(&mut self) {
+        let key = |action| self.look.keys.told(action).map_or_else(String::new, |key| key.to_string());
+        let (one, order, all) = (key(Action::LiftOne), key(Action::ShowOrder), key(Action::LiftAll));
+        let role = self.strip().role();
+        self.say(format!(
+            "the {role} is stuck down; lift this letter ({one}) or all of them ({order}, then {all}) first"
+        ));
     }
 
     /// Goes to a slot of a strip, as far as they are there.

@@ -24,12 +24,7 @@ pub(super) struct Move {
 impl State {
     /// Changes the chosen strip.
     pub(super) fn change(&mut self, edit: Edit) {
-        let Some(edit) = self.allowed(edit) else {
-            let role = self.strip().role();
-            return self.say(format!(
-                "the {role} is stuck down; lift this letter (l) or all of them (o, then l) first"
-            ));
-        };
+        let Some(edit) = self.allowed(edit) else { return self.say_it_is_down() };
         self.trial.change_strip(self.bench.strip, edit, &mut self.shelf);
         self.bench.finding = self.bench.finding.min(self.trial.verdict().findings.len().saturating_sub(1));
     }
@@ -93,6 +88,9 @@ impl State {
 
     /// Swaps in the next alternate, or the one before.
     pub(super) fn swap(&mut self, on: bool) {
+        if self.strip().is_down(self.bench.slot) {
+            return self.say_it_is_down();
+        }
         let count = self.ranked().len();
         let next = match (self.rank(), on) {
             (None, _) => Some(0),
@@ -212,6 +210,9 @@ impl State {
         };
         let far = [moved.nudge, moved.raise].iter().any(|offset| offset.as_offset().is_err());
         let moved = if far { stood } else { moved };
+        if self.strip().is_down(slot) {
+            return self.say_it_is_down();
+        }
         self.change(Edit::Letter { slot, stood: Some(moved) });
         self.say_how_it_stands();
     }

@@ -289,6 +289,9 @@ impl State {
             Action::Case => Edit::Rules(Rules { case: after(CaseRule::ALL, rules.case), ..rules }),
             _ => return,
         };
+        if self.strip().stuck.is_some() {
+            return self.say_it_is_down();
+        }
         self.change(edit);
         if self.bench.grid.fits {
             self.list_grid();

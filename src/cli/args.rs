@@ -200,7 +200,7 @@ pub(super) enum RulerUnit {
 /// Arguments of `stash`.
 #[derive(Debug, ClapArgs)]
 pub(super) struct Stash {
-    /// The sheet: its file's name without .toml; all of them without it.
+    /// The sheet: its file's name without .toml, or its tag; all of them without it.
     pub(super) sheet: Option<String>,
     /// Print a table for a spreadsheet (CSV), one row for each kind of letter; take-in reads it. A character such as = or + is
     /// printed as it is: have the spreadsheet read that column as text.
@@ -228,7 +228,7 @@ pub(super) struct TakeIn {
 #[derive(Debug, ClapArgs)]
 #[command(group = clap::ArgGroup::new("how").args(["add", "take", "set"]))]
 pub(super) struct Count {
-    /// The sheet: its file's name without .toml.
+    /// The sheet: its file's name without .toml, or its tag where no other has the same.
     pub(super) sheet: String,
     /// The letters as they are read off the sheet, one after the other, such as AAEIO&.
     pub(super) letters: String,

@@ -9,14 +9,13 @@ use std::process::ExitCode;
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::files::{FilesError, Loaded, Problems, escaped};
 use crate::letter::{Character, characters};
-use crate::stash::{ChipId, Deed, Kind, Mark, SheetId, Stash};
-use crate::words::nearest;
+use crate::stash::{ChipId, Deed, Kind, Mark, Stash};
 
 use super::args::{Args, Count};
 use super::opened::writer;
 use super::say::{Fault, answer_json, answer_words, refused};
+use super::sheet_called::sheet_called;
 use super::today::today;
 
 #[derive(Serialize)]
@@ -38,7 +37,7 @@ struct LetterAnswer {
 pub(super) fn run(args: &Args, count: &Count) -> Result<ExitCode> {
     let folder = args.folder()?;
     let (lock, loaded) = writer(&folder)?;
-    let sheet = sheet(&loaded, &count.sheet)?;
+    let sheet = sheet_called(&loaded, &count.sheet)?.id.clone();
     let mark = count.mark.as_deref().map(Mark::new).transpose();
     let mark = mark.map_err(|error| Fault::Input(format!("--mark: {error}")))?;
     let mut chips: BTreeMap<ChipId, i32> = BTreeMap::new();
@@ -76,23 +75,4 @@ pub(super) fn run(args: &Args, count: &Count) -> Result<ExitCode> {
         answer_words(&text)?;
     }
     Ok(ExitCode::SUCCESS)
-}
-
-/// The sheet of that id, now or earlier.
-fn sheet(loaded: &Loaded, name: &str) -> Result<SheetId> {
-    let stash = &loaded.stash;
-    let found = SheetId::new(name).ok().and_then(|id| stash.sheet(&id));
-    if let Some(sheet) = found {
-        return Ok(sheet.id.clone());
-    }
-    // A sheet with errors in its file is there all the same.
-    let mut own = Problems::new();
-    let file = format!("sheets/{name}.toml");
-    loaded.problems.errors().filter(|one| one.file == file).for_each(|one| own.push(one.clone()));
-    if !own.is_empty() {
-        return Err(FilesError::BadSheet(own).into());
-    }
-    let near = nearest(name, stash.sheets().iter().map(|sheet| sheet.id.as_str()));
-    let hint = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
-    Err(Fault::Input(format!("there is no sheet \"{}\"{hint}", escaped(name))).into())
 }

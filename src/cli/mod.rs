@@ -16,6 +16,7 @@ mod opened;
 mod order;
 mod places;
 mod say;
+mod sheet_called;
 mod spell;
 mod spell_args;
 mod stash;

@@ -60,7 +60,7 @@ pub(super) fn stick(args: &Args, stick: &Stick) -> Result<ExitCode> {
     if strips.is_empty() {
         return no("all its letters are stuck down already");
     }
-    say(args, strips, "stuck down")
+    say(args, strips, |_| "stuck down")
 }
 
 pub(super) fn lift(args: &Args, lift: &LiftArgs) -> Result<ExitCode> {
@@ -96,7 +96,11 @@ pub(super) fn lift(args: &Args, lift: &LiftArgs) -> Result<ExitCode> {
     if strips.is_empty() {
         return no("nothing there is stuck down");
     }
-    say(args, strips, if lift.torn { "came off and spent" } else { "lifted" })
+    say(args, strips, |count| match (lift.torn, count) {
+        (false, _) => "lifted",
+        (true, 1) => "came off torn, and is spent",
+        (true, _) => "came off torn, and are spent",
+    })
 }
 
 /// The places of the strips that are meant: that of one role, or all.
@@ -123,7 +127,7 @@ fn no(why: &str) -> Result<ExitCode> {
     Ok(ExitCode::from(1))
 }
 
-fn say(args: &Args, strips: Vec<StripAnswer>, done: &str) -> Result<ExitCode> {
+fn say(args: &Args, strips: Vec<StripAnswer>, done: impl Fn(usize) -> &'static str) -> Result<ExitCode> {
     if args.json {
         answer_json(&Answer { format: 1, strips })?;
         return Ok(ExitCode::SUCCESS);
@@ -135,7 +139,7 @@ fn say(args: &Args, strips: Vec<StripAnswer>, done: &str) -> Result<ExitCode> {
             .stuck
             .filter(|entry| *entry > 0)
             .map_or_else(String::new, |entry| format!(" (entry {entry} of the ledger)"));
-        let _ = writeln!(text, "{}: {} {letters} {done}{entry}", strip.role, strip.letters);
+        let _ = writeln!(text, "{}: {} {letters} {}{entry}", strip.role, strip.letters, done(strip.letters));
     }
     answer_words(&text)?;
     Ok(ExitCode::SUCCESS)

@@ -44,6 +44,12 @@ struct LetterAnswer {
     left: u16,
 }
 
+impl SheetAnswer {
+    fn is_as_it_was(&self) -> bool {
+        !self.new && self.letters.iter().all(|letter| letter.was == Some(letter.left))
+    }
+}
+
 pub(super) fn run(args: &Args, take: &TakeIn) -> Result<ExitCode> {
     let (called, text) = read(&take.file)?;
     let folder = args.folder()?;
@@ -59,6 +65,9 @@ pub(super) fn run(args: &Args, take: &TakeIn) -> Result<ExitCode> {
     }
     let (lock, loaded): (_, Loaded) = writer(&folder)?;
     let intake = read_csv(&called, &text, &loaded).map_err(|faults| told(&faults))?;
+    if intake.changes_nothing(&loaded.stash) {
+        return say(args, None, &intake, &loaded.stash);
+    }
     match folder.take_in(&lock, &intake.new, intake.counted.clone(), &today()) {
         Ok(entry) => say(args, Some(entry), &intake, &loaded.stash),
         Err(error) => refused(error),
@@ -142,6 +151,9 @@ fn in_words(answer: &Answer) -> String {
     }
     text + &match answer.entry {
         Some(entry) => format!("entry {entry} of the ledger\n"),
+        None if answer.sheets.iter().all(SheetAnswer::is_as_it_was) => {
+            "nothing changes: the ledger gets no entry\n".into()
+        }
         None => "only told: nothing was taken in\n".into(),
     }
 }

@@ -91,6 +91,9 @@ pub enum FilesError {
     /// A new sheet would take an earlier name of another: which has it, and the name.
     #[error("the sheet {0:?} was called {1:?} once, and the ledger speaks of it so; take another name")]
     SheetWas(String, String),
+    /// A new sheet would take the name of one whose file is gone.
+    #[error("the ledger speaks of a sheet {0:?} whose file is gone; put the file back, or take another name")]
+    SheetGone(String),
     /// Something is in the way of the sample stash.
     #[error("{} is there already; unpack the sample into a folder that is empty or not there yet", shown(.0))]
     InTheWay(PathBuf),

@@ -9,7 +9,7 @@ use std::io;
 use std::path::PathBuf;
 
 use crate::measure::ColourNames;
-use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Refusal, Sheet, SheetId, Stash};
+use crate::stash::{Deed, Entry, Kind, Ledger, OfStrip, Refusal, Sheet, SheetId};
 
 use super::error::FilesError;
 use super::folder::{StashFolder, read_text};
@@ -73,7 +73,7 @@ impl StashFolder {
             return Err(FilesError::BadLedger(loaded.problems.of_file(LEDGER)).into());
         }
         let text = self.ledger_text()?;
-        self.are_free(sheets, &loaded.stash)?;
+        self.are_free(sheets, &loaded)?;
         let mut deed = Deed { chips: loaded.stash.by_present_names(&deed.chips), ..deed };
         let known: Vec<SheetId> = deed.sheets().cloned().collect();
         ask_first(&loaded, &known)?;
@@ -116,13 +116,16 @@ impl StashFolder {
 
     /// Whether no sheet has, or had, the name of any of these: what the ledger tells of an earlier name is told of the
     /// sheet that had it.
-    fn are_free(&self, sheets: &[Sheet], stash: &Stash) -> Result<(), FilesError> {
+    fn are_free(&self, sheets: &[Sheet], loaded: &Loaded) -> Result<(), FilesError> {
         for Sheet { id, .. } in sheets {
             if self.sheet_path(id).exists() {
                 return Err(FilesError::SheetThere(id.to_string()));
             }
-            if let Some(other) = stash.sheet(id) {
+            if let Some(other) = loaded.stash.sheet(id) {
                 return Err(FilesError::SheetWas(other.id.to_string(), id.to_string()));
+            }
+            if loaded.ledger.speaks_of(id) {
+                return Err(FilesError::SheetGone(id.to_string()));
             }
         }
         Ok(())

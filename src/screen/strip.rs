@@ -55,7 +55,10 @@ fn heading(state: &State, pane: Area, buffer: &mut Buffer) {
     let wording = strip.wording().text().replace('\n', " | ");
     let slots = match strip.len() {
         0 => "no wording yet".to_owned(),
-        len => format!("{suggested}slot {} of {len}   {wording}", slot + 1),
+        len => {
+            let down = if strip.is_down(slot) { ", stuck down" } else { "" };
+            format!("{suggested}slot {} of {len}{down}   {wording}", slot + 1)
+        }
     };
     put(buffer, end + 1, pane.y, pane.width.saturating_sub(end + 1), &slots, Style::new());
 }

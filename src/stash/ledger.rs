@@ -68,6 +68,12 @@ impl Ledger {
         self.last().max(known.unwrap_or(0)).saturating_add(1)
     }
 
+    /// Whether any entry names a sheet so.
+    #[must_use]
+    pub fn speaks_of(&self, sheet: &SheetId) -> bool {
+        self.last_of.contains_key(sheet)
+    }
+
     /// Adds an entry; it has the highest number.
     pub fn push(&mut self, entry: Entry) {
         for sheet in entry.deed.sheets() {

@@ -12,7 +12,8 @@ use super::demand::Demand;
 use super::flow::Assignment;
 use super::gather::Way;
 use super::group::Heights;
-use super::stock::{Share, Supply, living};
+use super::look::Wanted;
+use super::stock::{Share, Supply};
 
 /// What is to be said of a wording.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,14 +57,22 @@ impl Supply {
     /// letters where that is a tie. What is short is so at least: no use of the letters leaves less.
     #[must_use]
     pub fn answer(&self, demand: &Demand) -> Answer {
-        let mut alive = Vec::new();
-        let (verdict, band) = self.judge(demand, &mut alive);
+        let (verdict, band) = self.judge(demand, &mut Wanted::default());
         let shares = self.shares(demand);
         let heights = match verdict {
-            Verdict::Now => band.map(Heights::Within),
+            // Nothing stands in: there is nothing to assign.
+            Verdict::Now => {
+                let band = band.and_then(|band| self.choice(demand, &shares, verdict, Heights::Within(band)));
+                return Answer {
+                    verdict,
+                    band,
+                    stand_ins: Vec::new(),
+                    cost: Points::ZERO,
+                    short: Vec::new(),
+                };
+            }
             Verdict::StandIns => {
-                self.enough(demand, &mut alive);
-                let within = living(&alive).map(Heights::Within);
+                let within = self.likely_bands(demand).into_iter().map(Heights::Within);
                 within.min_by_key(|&heights| self.lacks_and_costs(&shares, heights))
             }
             Verdict::MixedHeights | Verdict::Short => None,
@@ -76,34 +85,38 @@ impl Supply {
     #[must_use]
     pub fn nearest(&self, demand: &Demand) -> Answer {
         let shares = self.shares(demand);
-        let alive = vec![1; self.bands().len()];
         let cheapest = |&band: &BandIx| self.lacks_and_costs(&shares, Heights::Within(band));
-        match living(&alive).min_by_key(cheapest) {
+        match self.every_band().min_by_key(cheapest) {
             Some(band) => self.answer_within(demand, band),
             None => self.told(demand, &shares, Verdict::Short, Heights::Mixed),
         }
     }
 
-    /// What is to be said of `demand` in each band of heights that meets it, the largest letters first. Of bands that differ only
-    /// in letters that nobody asks for the first is told.
+    /// What is to be said of `demand` size by size: the band of heights that meets it at least cost, then the next best of those
+    /// that share no height with one before, and so on. The largest letters first.
     #[must_use]
     pub fn by_band(&self, demand: &Demand) -> Vec<Answer> {
-        let mut told: Vec<Answer> = Vec::new();
         if !demand.foreign.is_empty() {
-            return told;
+            return Vec::new();
         }
-        let (shares, mut alive) = (self.shares(demand), Vec::new());
-        self.enough(demand, &mut alive);
-        for heights in living(&alive).map(Heights::Within) {
-            let (lacking, cost) = self.lacks_and_costs(&shares, heights);
-            if lacking == 0 {
-                let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
-                let answer = self.told(demand, &shares, verdict, heights);
-                if told.iter().all(|one| one.band != answer.band) {
-                    told.push(answer);
-                }
+        let shares = self.shares(demand);
+        let within = self.likely_bands(demand).into_iter().map(Heights::Within);
+        let met = within.map(|heights| (self.lacks_and_costs(&shares, heights), heights));
+        let mut met: Vec<_> = met.filter(|((lacking, _), _)| *lacking == 0).collect();
+        met.sort_by_key(|((_, cost), _)| *cost);
+        let mut told: Vec<Answer> = Vec::new();
+        for ((_, cost), heights) in met {
+            let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
+            let answer = self.told(demand, &shares, verdict, heights);
+            let is_apart = |one: &Answer| match (one.band, answer.band) {
+                (Some(one), Some(other)) => one.high < other.low || other.high < one.low,
+                _ => false,
+            };
+            if told.iter().all(is_apart) {
+                told.push(answer);
             }
         }
+        told.sort_by_key(|one| std::cmp::Reverse(one.band.map(|band| band.high)));
         told
     }
 
@@ -111,10 +124,11 @@ impl Supply {
     #[must_use]
     pub fn answer_within(&self, demand: &Demand, band: BandIx) -> Answer {
         let heights = Heights::Within(band);
-        let mut answer = self.told(demand, &self.shares(demand), Verdict::Short, heights);
+        let shares = self.shares(demand);
+        let mut answer = self.told(demand, &shares, Verdict::Short, heights);
         if answer.short.is_empty() {
             answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
-            answer.band = self.choice(demand, answer.verdict, heights);
+            answer.band = self.choice(demand, &shares, answer.verdict, heights);
         }
         answer
     }
@@ -151,13 +165,20 @@ impl Supply {
             .iter()
             .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
             .sum();
-        let band =
-            matches!(heights, Heights::Within(_)).then(|| self.choice(demand, verdict, heights)).flatten();
+        let band = matches!(heights, Heights::Within(_))
+            .then(|| self.choice(demand, shares, verdict, heights))
+            .flatten();
         Answer { verdict, band, stand_ins, cost, short }
     }
 
     fn cost_of(&self, one: &StandsIn) -> Points {
-        self.asking().costs.of(one.kind)
+        let costs = self.asking().costs;
+        match one.kind {
+            StandInKind::Turned => costs.turned,
+            StandInKind::LookAlike => costs.look_alike,
+            StandInKind::OtherCase => costs.other_case,
+            StandInKind::Trimmed => costs.trimmed,
+        }
     }
 
     /// The stickers behind an assignment that stand in for another letter.
@@ -192,13 +213,12 @@ impl Supply {
     }
 
     /// The heights of the letters that can be chosen from: where all letters are there as themselves, of those alone.
-    fn choice(&self, demand: &Demand, verdict: Verdict, heights: Heights) -> Option<Band> {
+    fn choice(&self, demand: &Demand, shares: &[Share], verdict: Verdict, heights: Heights) -> Option<Band> {
         let is_meant = |way: &&Way| {
             demand.needs.iter().any(|need| need.0 == way.wanted) && (way.is_own || verdict != Verdict::Now)
         };
-        let lots = self
-            .groups()
-            .iter()
+        let groups = shares.iter().map(|share| &self.groups()[share.0]);
+        let lots = groups
             .flat_map(|group| group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot)));
         let ways = lots.flat_map(|(group, place, lot)| {
             let within = group.within(place).iter();

@@ -7,6 +7,7 @@ use crate::title::{Wording, WordingError};
 
 use super::alphabet::{Alphabet, FOREIGN};
 use super::asking::Asking;
+use super::look::MOST_TOLD;
 
 /// How many letters of each character are wanted; made for one [`super::Supply`].
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -33,6 +34,11 @@ impl Demand {
         for (character, letters) in &other.foreign {
             self.want_foreign(character.clone(), *letters);
         }
+    }
+
+    /// Whether more letters of a character are wanted than can be looked up.
+    pub(super) fn is_large(&self) -> bool {
+        self.needs.iter().any(|&(_, letters)| letters > MOST_TOLD)
     }
 
     pub(super) fn clear(&mut self) {

@@ -3,6 +3,7 @@
 //! Must not know which way is taken.
 
 use std::collections::{BTreeSet, HashMap};
+use std::sync::LazyLock;
 
 use crate::letter::{Character, Face, StandIn, StandInKind, Turn, stand_ins};
 use crate::measure::Length;
@@ -49,6 +50,15 @@ impl Lot {
     }
 }
 
+/// Small letters whose capital is another one's, too, so that no case of a capital leads to them: the final sigma, the dotless i.
+static SECOND_SMALL: LazyLock<Vec<Character>> = LazyLock::new(|| {
+    // All of them lie below the signs of U+2000.
+    let all = ('\u{80}'..'\u{2000}').filter(|one| one.is_lowercase());
+    let all = all.filter_map(|one| Character::new(one.encode_utf8(&mut [0; 4])).ok());
+    all.filter(|one| one.to_upper().and_then(|upper| upper.to_lower()).is_some_and(|small| small != *one))
+        .collect()
+});
+
 /// Every character that letters of `stash` could serve for, in order.
 pub(super) fn characters(stash: &Stash, asking: &Asking) -> Vec<Character> {
     let carried: BTreeSet<&Character> = stash.characters().collect();
@@ -58,8 +68,11 @@ pub(super) fn characters(stash: &Stash, asking: &Asking) -> Vec<Character> {
             || stand_ins(wanted).iter().any(|row| asking.cost(row).is_some() && carried.contains(&row.used))
     };
     let rows = crate::letter::STAND_INS.iter().filter_map(|row| Character::new(row.wanted).ok());
-    let all: BTreeSet<Character> =
-        cases.chain(rows).filter(|wanted| asking.wanted(wanted) == *wanted).collect();
+    let all: BTreeSet<Character> = cases
+        .chain(rows)
+        .chain(SECOND_SMALL.iter().cloned())
+        .filter(|wanted| asking.wanted(wanted) == *wanted)
+        .collect();
     all.into_iter().filter(serves).collect()
 }
 

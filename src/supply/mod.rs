@@ -13,6 +13,7 @@ mod gather;
 mod group;
 mod ideas;
 mod restock;
+mod look;
 mod rows;
 mod speller;
 mod stock;

@@ -7,6 +7,7 @@ use crate::title::WordingError;
 use super::Verdict;
 use super::band::BandIx;
 use super::demand::Demand;
+use super::look::Wanted;
 use super::stock::Supply;
 
 /// Judges wordings; keeps its working room from one to the next.
@@ -15,14 +16,14 @@ pub struct Speller<'a> {
     supply: &'a Supply,
     beside: Demand,
     demand: Demand,
-    alive: Vec<u8>,
+    wanted: Wanted,
 }
 
 impl<'a> Speller<'a> {
     /// Judges by `supply`.
     #[must_use]
     pub fn new(supply: &'a Supply) -> Self {
-        Self { supply, beside: Demand::default(), demand: Demand::default(), alive: Vec::new() }
+        Self { supply, beside: Demand::default(), demand: Demand::default(), wanted: Wanted::default() }
     }
 
     /// Judges wordings that are to stand beside what `beside` wants, in one band of heights with it.
@@ -38,6 +39,6 @@ impl<'a> Speller<'a> {
     pub fn judge(&mut self, text: &str) -> Result<(Verdict, Option<BandIx>), WordingError> {
         self.supply.read(text, &mut self.demand)?;
         self.demand.add(&self.beside);
-        Ok(self.supply.judge(&self.demand, &mut self.alive))
+        Ok(self.supply.judge(&self.demand, &mut self.wanted))
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Must not know any wording.
 
-use crate::letter::{Character, StandInKind, find_stand_in};
+use crate::letter::Character;
 use crate::stash::{ChipIx, Stash};
 use crate::title::{Wording, WordingError};
 
@@ -14,7 +14,7 @@ use super::demand::Demand;
 use super::flow::{Assignment, assign};
 use super::gather::{characters, lots};
 use super::group::{Group, Heights, groups};
-use super::rows::{Rows, strike};
+use super::look::{Look, Wanted};
 
 /// What is left of a stash, ready to be asked what it can spell.
 #[derive(Debug)]
@@ -25,24 +25,11 @@ pub struct Supply {
     groups: Vec<Group>,
     /// The group of each character.
     group_of: Vec<u16>,
-    quick: Quick,
+    /// Letters that serve as themselves.
+    own: Look,
+    /// Letters that serve in any way.
+    any: Look,
 }
-
-/// Counts for a first look.
-#[derive(Debug)]
-struct Quick {
-    /// Letters that serve for a character as itself.
-    own: Rows,
-    /// Letters that serve so for either of two cases of one shape.
-    pairs: Rows,
-    /// For each character the other case of one shape, and the row of the two.
-    partner: Vec<Option<(u16, usize)>>,
-    /// Letters that serve for a character in any way.
-    any: Rows,
-}
-
-/// More letters of one character than this are not looked up, but assigned: two of them fit into a count of [`Rows`].
-const MOST_TOLD: u32 = 127;
 
 /// The letters of one group that a demand wants, with the group's number.
 pub(super) type Share = (usize, Vec<(u16, u32)>);
@@ -57,8 +44,9 @@ impl Supply {
         let bands = bands(lots.iter().flat_map(|lot| lot.ways.iter().filter_map(|way| way.height)).collect());
         let (groups, group_of) = groups(lots, characters.len(), &bands);
         let alphabet = Alphabet::new(characters, &asking);
-        let quick = Quick::count(&groups, &alphabet, bands.len());
-        Self { asking, alphabet, bands, groups, group_of, quick }
+        let own = Look::new(&groups, alphabet.len(), bands.len(), |way| way.is_own);
+        let any = Look::new(&groups, alphabet.len(), bands.len(), |_| true);
+        Self { asking, alphabet, bands, groups, group_of, own, any }
     }
 
     /// What is asked of the letters beyond the wording.
@@ -102,64 +90,114 @@ impl Supply {
         &self.groups
     }
 
-    /// Whether `demand` can be met, and the band of the largest letters that meets it so; `alive` is room to work in.
-    pub(super) fn judge(&self, demand: &Demand, alive: &mut Vec<u8>) -> (Verdict, Option<BandIx>) {
+    /// Whether `demand` can be met, and the band of the largest letters that meets it so; `wanted` is room to work in.
+    pub(super) fn judge(&self, demand: &Demand, wanted: &mut Wanted) -> (Verdict, Option<BandIx>) {
         if !demand.foreign.is_empty() {
             return (Verdict::Short, None);
         }
-        self.own_letters(demand, alive);
-        if let Some(band) = highest(alive) {
+        if demand.is_large() {
+            return self.judge_large(demand);
+        }
+        self.own.ask(&demand.needs, wanted);
+        let crowded = self.crowded(demand, wanted);
+        if let Some(band) = self.own.highest(wanted, |band| self.serves_as_themselves(&crowded, band)) {
             return (Verdict::Now, Some(band));
         }
-        self.enough(demand, alive);
+        self.any.ask(&demand.needs, wanted);
+        if !self.any.is_enough_mixed(wanted) {
+            return (Verdict::Short, None);
+        }
+        let crowded = self.crowded(demand, wanted);
+        if let Some(band) = self.any.highest(wanted, |band| self.serves(&crowded, Heights::Within(band))) {
+            return (Verdict::StandIns, Some(band));
+        }
+        let mixed = self.serves(&crowded, Heights::Mixed);
+        (if mixed { Verdict::MixedHeights } else { Verdict::Short }, None)
+    }
+
+    /// The same of more letters than can be looked up.
+    #[cold]
+    fn judge_large(&self, demand: &Demand) -> (Verdict, Option<BandIx>) {
         let shares = self.shares(demand);
-        if demand.needs.iter().any(|&(_, letters)| letters > MOST_TOLD)
-            && let Some(band) = living(alive).find(|&band| self.serves_as_themselves(&shares, band))
-        {
+        let highest = |is_met: &dyn Fn(BandIx) -> bool| self.every_band().find(|&band| is_met(band));
+        if let Some(band) = highest(&|band| self.serves_as_themselves(&shares, band)) {
             return (Verdict::Now, Some(band));
         }
-        for band in living(alive) {
-            if self.serves(&shares, Heights::Within(band)) {
-                return (Verdict::StandIns, Some(band));
+        if let Some(band) = highest(&|band| self.serves(&shares, Heights::Within(band))) {
+            return (Verdict::StandIns, Some(band));
+        }
+        let mixed = self.serves(&shares, Heights::Mixed);
+        (if mixed { Verdict::MixedHeights } else { Verdict::Short }, None)
+    }
+
+    /// Every band, the highest first.
+    pub(super) fn every_band(&self) -> impl Iterator<Item = BandIx> + use<> {
+        (0..u16::try_from(self.bands.len()).unwrap_or(u16::MAX)).rev().map(BandIx)
+    }
+
+    /// The bands that could meet `demand`, by a quick look, the highest first.
+    pub(super) fn likely_bands(&self, demand: &Demand) -> Vec<BandIx> {
+        if demand.is_large() {
+            return self.every_band().collect();
+        }
+        let (mut wanted, mut bands) = (Wanted::default(), Vec::new());
+        self.any.ask(&demand.needs, &mut wanted);
+        self.any.highest(&wanted, |band| {
+            bands.push(band);
+            false
+        });
+        bands
+    }
+
+    /// The bands that meet `demand` by letters as themselves or, with `stand_ins`, in any way; the highest first. `wanted` is room to
+    /// work in.
+    pub(super) fn bands_that_meet(
+        &self,
+        demand: &Demand,
+        stand_ins: bool,
+        wanted: &mut Wanted,
+        bands: &mut Vec<BandIx>,
+    ) {
+        bands.clear();
+        if !demand.foreign.is_empty() {
+            return;
+        }
+        let meets = |shares: &[Share], band: BandIx| {
+            if stand_ins {
+                self.serves(shares, Heights::Within(band))
+            } else {
+                self.serves_as_themselves(shares, band)
             }
+        };
+        if demand.is_large() {
+            let shares = self.shares(demand);
+            return bands.extend(self.every_band().filter(|&band| meets(&shares, band)));
         }
-        if self.serves(&shares, Heights::Mixed) {
-            (Verdict::MixedHeights, None)
-        } else {
-            (Verdict::Short, None)
-        }
-    }
-
-    /// How many letters of each band serve for a character as itself, by its number; no more than 255 are told.
-    pub(super) fn own_row(&self, number: u16) -> &[u8] {
-        self.quick.own.row(usize::from(number))
-    }
-
-    /// Marks the bands in which every letter is there as itself.
-    pub(super) fn own_letters(&self, demand: &Demand, alive: &mut Vec<u8>) {
-        alive.clear();
-        alive.resize(self.bands.len(), 1);
-        for &(number, letters) in &demand.needs {
-            // More than a row can tell: left to the exact way.
-            let Some(needs) = u8::try_from(letters).ok().filter(|_| letters <= MOST_TOLD) else {
-                return alive.fill(0);
-            };
-            strike(alive, self.quick.own.row(usize::from(number)), needs);
-            let Some((partner, row)) = self.quick.partner[usize::from(number)] else { continue };
-            let other = demand.needs.iter().find(|need| need.0 == partner && partner > number);
-            if let Some(&(_, others)) = other {
-                strike(alive, self.quick.pairs.row(row), u8::try_from(letters + others).unwrap_or(u8::MAX));
+        let look = if stand_ins { &self.any } else { &self.own };
+        look.ask(&demand.needs, wanted);
+        let crowded = self.crowded(demand, wanted);
+        look.highest(wanted, |band| {
+            if meets(&crowded, band) {
+                bands.push(band);
             }
-        }
+            false
+        });
     }
 
-    /// Marks the bands in which no character alone lacks letters, whoever else wants them.
-    pub(super) fn enough(&self, demand: &Demand, alive: &mut Vec<u8>) {
-        alive.clear();
-        alive.resize(self.bands.len(), 1);
-        for &(number, letters) in &demand.needs {
-            strike(alive, self.quick.any.row(usize::from(number)), u8::try_from(letters).unwrap_or(u8::MAX));
+    /// How many letters of a band serve for a character as itself, by its number; no more than 255 are told.
+    pub(super) fn own_in(&self, number: u16, band: BandIx) -> u8 {
+        self.own.count_in(number, band)
+    }
+
+    /// What must be assigned because a look does not settle it: the shares of groups with a crowded character.
+    fn crowded(&self, demand: &Demand, wanted: &Wanted) -> Vec<Share> {
+        if wanted.crowded.is_empty() {
+            return Vec::new();
         }
+        let group = |number: u16| usize::from(self.group_of[usize::from(number)]);
+        let mut shares = self.shares(demand);
+        shares.retain(|share| wanted.crowded.iter().any(|&number| group(number) == share.0));
+        shares
     }
 
     /// What `demand` wants, group by group.
@@ -185,48 +223,9 @@ impl Supply {
         self.assign(shares, Heights::Within(band)).iter().all(|one| one.short.is_empty() && one.cost == 0)
     }
 
-    pub(super) fn serves(&self, shares: &[Share], heights: Heights) -> bool {
+    fn serves(&self, shares: &[Share], heights: Heights) -> bool {
         let is_met =
             |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all).short.is_empty();
         shares.iter().all(is_met)
     }
-}
-
-impl Quick {
-    fn count(groups: &[Group], alphabet: &Alphabet, bands: usize) -> Self {
-        let mut partner = vec![None; alphabet.len()];
-        let mut pairs = 0;
-        for number in (0u16..).take(alphabet.len()) {
-            let other = one_shape(alphabet.character(number)).and_then(|other| alphabet.number(&other));
-            if let Some(other) = other.filter(|&other| other > number) {
-                partner[usize::from(number)] = Some((other, pairs));
-                partner[usize::from(other)] = Some((number, pairs));
-                pairs += 1;
-            }
-        }
-        let own =
-            Rows::count(groups, alphabet.len(), bands, |way| way.is_own.then_some(usize::from(way.wanted)));
-        let any = Rows::count(groups, alphabet.len(), bands, |way| Some(usize::from(way.wanted)));
-        let pairs = Rows::count(groups, pairs, bands, |way| {
-            partner[usize::from(way.wanted)].filter(|_| way.is_own).map(|(_, row)| row)
-        });
-        Self { own, pairs, partner, any }
-    }
-}
-
-/// The other case of a character, where both have one shape.
-fn one_shape(character: &Character) -> Option<Character> {
-    let cases = [character.to_upper()?, character.to_lower()?];
-    let other = cases.into_iter().find(|other| other != character)?;
-    find_stand_in(character, &other, StandInKind::OtherCase).filter(|row| row.same_shape).map(|_| other)
-}
-
-/// The bands that are marked, the highest first.
-pub(super) fn living(alive: &[u8]) -> impl Iterator<Item = BandIx> + '_ {
-    let marked = alive.iter().enumerate().rev().filter(|&(_, &mark)| mark == 1);
-    marked.map(|(place, _)| BandIx(u16::try_from(place).unwrap_or(u16::MAX)))
-}
-
-fn highest(alive: &[u8]) -> Option<BandIx> {
-    living(alive).next()
 }

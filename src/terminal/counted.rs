@@ -28,6 +28,9 @@ impl Desk {
             let told = "another hand has changed this sheet meanwhile; look at it, and do it again";
             return self.state.was_not_counted(told);
         }
+        let is_turned = known.as_ref().zip(sheet_of(effect)).is_some_and(|(known, sheet)| {
+            matches!(effect, Effect::SaveSheet(_)) && known.label.aside != sheet.label.aside
+        });
         let done = match &self.access {
             Access::Writer(lock) => keep(&self.folder, lock, effect, &self.state.shelf.names),
             _ => None,
@@ -44,6 +47,7 @@ impl Desk {
             self.state.complain(error.to_string());
         }
         match told {
+            Ok((sheet, _)) if is_turned => self.state.was_set_aside(&sheet),
             Ok((sheet, told)) if matches!(effect, Effect::SaveSheet(_)) => self.state.was_told(&sheet, told),
             Ok((sheet, told)) => self.state.was_counted(&sheet, told),
             Err(error) => self.state.was_not_counted(error),

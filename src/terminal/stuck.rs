@@ -63,7 +63,7 @@ fn done(folder: &StashFolder, lock: &StashLock, file: &PlanFile, act: Act) -> Re
     let what = match act {
         Act::Stick => "stuck down",
         Act::LiftAll | Act::LiftOne { torn: false, .. } => "lifted",
-        Act::LiftOne { torn: true, .. } => "came off and spent",
+        Act::LiftOne { torn: true, .. } => "came off torn, and spent",
     };
     Ok(format!("{what}: {}", told.join(", ")))
 }

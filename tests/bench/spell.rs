@@ -29,9 +29,9 @@ pub(crate) fn spell() {
         "\nspelling of {WORDINGS} wordings, one a line, against reading the lines and counting their bytes"
     );
     let lists = [
-        List { name: "words", text: list(1, |word| word.to_uppercase()) },
+        List { name: "words", text: list(1, str::to_uppercase) },
         List { name: "as written", text: list(1, str::to_owned) },
-        List { name: "three words", text: list(3, |word| word.to_uppercase()) },
+        List { name: "three words", text: list(3, str::to_uppercase) },
     ];
     for &(name, sheets) in &made::SIZES {
         let folder = TempDir::new().unwrap();
@@ -49,11 +49,11 @@ pub(crate) fn spell() {
 /// The words of the list that the program carries, so many a line.
 fn list(words: usize, written: impl Fn(&str) -> String) -> String {
     let english = WordList::english();
-    let mut all = english.words().cycle();
+    let all: Vec<String> = english.words().map(written).collect();
     let mut text = String::new();
-    for _ in 0..WORDINGS {
-        let line: Vec<String> = all.by_ref().take(words).map(&written).collect();
-        let _ = writeln!(text, "{}", line.join(" "));
+    for line in (0..WORDINGS).map(|place| place * words) {
+        let words: Vec<&str> = (line..line + words).map(|place| all[place % all.len()].as_str()).collect();
+        let _ = writeln!(text, "{}", words.join(" "));
     }
     text
 }

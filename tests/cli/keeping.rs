@@ -237,7 +237,7 @@ fn letters_that_tore_are_spent() {
     done(stash.run(&["stick", "quay"]));
     refused(&stash, &["lift", "quay", "--torn"], 2, "--torn is said of slots");
     let told = done(stash.run(&["lift", "quay", "--strip", "title", "--slot", "2", "--slot", "4", "--torn"]));
-    assert_eq!(told, "title: 2 letters came off and spent (entry 3 of the ledger)\n");
+    assert_eq!(told, "title: 2 letters came off torn, and are spent (entry 3 of the ledger)\n");
     let told = done(stash.run(&["lift", "quay", "--strip", "title", "--slot", "1"]));
     assert_eq!(told, "title: 1 letter lifted (entry 4 of the ledger)\n");
     let page = stash.read("pages/quay.toml");
@@ -314,4 +314,34 @@ fn what_a_crash_left_is_finished_and_told() {
         "oddment: finished what was left half done: the counts of tin were brought up to the ledger\n"
     );
     assert!(stash.read("sheets/tin.toml").contains("A = 4  "));
+}
+
+#[test]
+fn a_sheet_is_found_by_its_tag_where_only_one_has_it() {
+    let stash = stash();
+    stash.write("sheets/tin.toml", format!("tag = \"37\"\n{SHEET}"));
+    stash.write("sheets/can.toml", format!("tag = \"A 4\"\n{SHEET}"));
+    let told = done(stash.run(&["count", "37", "A"]));
+    assert!(told.starts_with("tin/A ") && told.contains("4 left, 3 before"), "{told}");
+    let listed = done(stash.run(&["stash", "A 4"]));
+    assert!(listed.starts_with("can "), "{listed}");
+    stash.write("sheets/jar.toml", format!("tag = \"37\"\n{SHEET}"));
+    let several = "several sheets have the tag \"37\"; name one of them: jar, tin";
+    refused(&stash, &["count", "37", "A"], 2, several);
+    stash.write("sheets/37.toml", SHEET);
+    let told = done(stash.run(&["count", "37", "A"]));
+    assert!(told.starts_with("37/A "), "its own name goes before a tag: {told}");
+    refused(&stash, &["count", "38", "A"], 2, "there is no sheet \"38\"; ");
+}
+
+#[test]
+fn a_new_sheet_never_gets_the_name_of_one_that_the_ledger_speaks_of() {
+    let stash = stash();
+    done(stash.run(&["count", "tin", "A"]));
+    fs::remove_file(stash.path().join("sheets/tin.toml")).unwrap();
+    let table = stash.path().join("tin.csv");
+    fs::write(&table, "sheet,form,height,colour,character,left\ntin,tile,12 mm,teal,S,1\n").unwrap();
+    let said =
+        "the ledger speaks of a sheet tin whose file is gone; put the file back, or write another name";
+    refused(&stash, &["take-in", table.to_str().unwrap()], 2, said);
 }

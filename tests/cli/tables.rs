@@ -49,14 +49,19 @@ fn the_sample_is_told_as_a_table_and_counts_itself() {
     let taken = stash.run(&["take-in", table.to_str().unwrap()]);
     assert_eq!((taken.code, taken.err.as_str()), (0, ""));
     assert!(
-        taken.out.contains("recounted: ") && taken.out.ends_with("entry 1 of the ledger\n"),
+        taken.out.contains("recounted: ")
+            && taken.out.ends_with("nothing changes: the ledger gets no entry\n"),
         "{}",
         taken.out
     );
     assert!(
         taken.out.lines().filter(|line| line.contains("recounted")).all(|line| line.contains(" 0 changed"))
     );
+    assert!(!stash.path().join("ledger.toml").exists());
+    let taken = json(&stash.run(&["take-in", table.to_str().unwrap(), "--json"]).out);
+    assert!(taken["entry"].is_null() && !stash.path().join("ledger.toml").exists(), "{taken}");
     assert_eq!(stash.run(&["stash", "--csv"]).out, all);
+    assert!(!stash.read("sheets/kelp-caps.toml").contains("as_of"), "no file is touched");
 }
 
 #[test]

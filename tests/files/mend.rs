@@ -350,3 +350,20 @@ fn each_mending_keeps_its_own_copies() {
     assert!(stage.mend().kept.unwrap().ends_with("kept-aside/2031-11-05-3"));
     assert_eq!(fs::read_to_string(kept.join("sheets/kelp.toml")).unwrap(), sheet(-2, 1, ""));
 }
+
+#[test]
+fn a_sheet_that_cannot_be_read_is_told_before_the_plans_and_these_are_not_blamed() {
+    let sheet = sheet(2, 1, "").replace("form = \"tile\"", "form = \"tiles\"");
+    let more = "[[strip.letter]]\nslot = 3\nchip = \"gone/B\"\n";
+    let stage = Stage::of(&[
+        ("sheets/kelp.toml", sheet.as_bytes()),
+        ("pages/walk.toml", (plan("").replace("\"AL\"", "\"ALB\"") + more).as_bytes()),
+    ]);
+    let told = stage.told();
+    assert!(told[0].starts_with("sheets/kelp.toml:2:"), "{told:?}");
+    assert!(
+        told[1].starts_with("pages/walk.toml: its title has letters that no sheet has: gone/B |"),
+        "{told:?}"
+    );
+    assert_eq!(told.len(), 2, "{told:?}");
+}

@@ -235,3 +235,18 @@ fn what_is_kept_of_a_count_is_what_is_gone_on_with() {
         assert_eq!(again.told(), bench.told(), "{keys}");
     }
 }
+
+#[test]
+fn a_new_sheet_gets_no_name_that_the_ledger_speaks_of() {
+    let name = |known: &str| {
+        let mut bench = Bench::on("[A] N");
+        let chips = [(oddment::stash::ChipId::parse(known).unwrap(), 1)].into();
+        let deed = oddment::stash::Deed { kind: oddment::stash::Kind::Added, of: None, chips };
+        let (date, had) = ("2031-11-05".into(), std::collections::BTreeMap::new());
+        bench.state.shelf.ledger.push(oddment::stash::Entry { number: 1, date, deed, had });
+        bench.press("3 a 'cor' enter 'A' enter");
+        taken_in(&bench).id.to_string()
+    };
+    let free = name("other/A");
+    assert_eq!(name(&format!("{free}/A")), format!("{free}-2"));
+}

@@ -265,3 +265,14 @@ fn an_enter_out_of_habit_answers_no_question_of_which_yes_may_be_wrong() {
         assert!(bench.told().contains("->") || question.starts_with("TakeFile"), "{keys}: {}", bench.told());
     }
 }
+
+#[test]
+fn a_letter_that_is_stuck_down_says_so_and_how_to_lift_it() {
+    for keys in ["down", "up", "d", ".", "E", "M"] {
+        let mut bench = Bench::on("[kelp/A] N");
+        bench.press("@stuck").press(keys);
+        let said = bench.state.notice.as_ref().map(|notice| notice.text.clone());
+        let wanted = "the title is stuck down; lift this letter (l) or all of them (o, then l) first";
+        assert_eq!(said.as_deref(), Some(wanted), "{keys}");
+    }
+}

@@ -4,7 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a published figure that cannot be read fails the test")]
 
 use ab_glyph::{Font, FontRef, Glyph, PxScale};
-use oddment::letter::{Character, Evidence, Face, STAND_INS, Turn};
+use oddment::letter::{Character, Evidence, Face, STAND_INS, StandInKind, Turn};
 
 /// Helvetica-Bold of Adobe's core-14 font metrics (Helvetica-Bold.afm, version 002.000, as PyPI matplotlib 3.11.2 carries
 /// it): character, width of its bounding box, lower and upper edge, in thousandths of an em. Capital height 718,
@@ -171,4 +171,23 @@ fn turned_pairs_overlap_as_they_claim() {
         claims += 1;
     }
     assert_eq!(claims, 10, "n/u, b/q, d/p, 6/9 and A/V, both ways");
+}
+
+/// The pairs that a half turn makes alike claim an overlap both ways; a quarter turn, which fits only when stretched, and a mark
+/// moved off its line claim no more than common practice.
+#[test]
+fn each_pair_claims_its_overlap_both_ways_and_a_quarter_turn_none() {
+    for [one, other] in [["n", "u"], ["b", "q"], ["d", "p"], ["6", "9"], ["A", "V"]] {
+        for (wanted, used) in [(one, other), (other, one)] {
+            let rows = STAND_INS.iter().filter(|row| row.wanted == wanted && row.used == used);
+            let claims = rows.filter(|row| {
+                row.turn == Turn::Half && matches!(row.evidence, Evidence::Overlap(stated) if stated >= 0.83)
+            });
+            assert_eq!(claims.count(), 1, "{used} for {wanted}");
+        }
+    }
+    let others = STAND_INS.iter().filter(|row| row.kind == StandInKind::Turned && row.turn != Turn::Half);
+    let sideways = others.clone().filter(|row| row.turn == Turn::Quarter).count();
+    assert_eq!(sideways, 4, "N and Z both ways, I and l as a dash");
+    assert!(others.clone().all(|row| row.evidence == Evidence::Practice));
 }

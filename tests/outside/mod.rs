@@ -15,5 +15,6 @@ mod lengths;
 mod practice;
 mod practice_of_place;
 mod silhouettes;
+mod spelling;
 mod trapped_space;
 mod word_list;

@@ -46,9 +46,12 @@ fn a_new_sheet_is_counted_in_told_anew_and_set_aside() {
     screen.wait_for_text("is written down");
     assert!(sheet(&desk, name).contains("name = \"Regatta\""), "{}", sheet(&desk, name));
     screen.keys("\tx");
+    screen.wait_for_text("not offered; x uses it again");
     screen.wait_for_text("set aside: its letters");
     assert!(sheet(&desk, name).contains("aside = true"), "{}", sheet(&desk, name));
-    screen.keys("rAAAA\r");
+    screen.keys("r");
+    screen.wait_for_text("there until now: cornflowerblue: A2 E1");
+    screen.keys("AAAA\r");
     screen.wait_for_text("4 letters counted");
     assert!(sheet(&desk, name).contains("1 = 0"), "{}", sheet(&desk, name));
     screen.keys("h");

@@ -5,6 +5,7 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 mod in_stash;
+mod in_words;
 mod odd;
 mod on_page;
 mod pictures;

@@ -3,7 +3,7 @@
 //! Must not know what is to be seen.
 
 use oddment::app::{Colours, Input, Key, KeyCode, Keys, PlanFile, Shelf, State, update};
-use oddment::files::{read_plan, read_sheet, read_taste, sample_files};
+use oddment::files::{read_plan, read_sheet, read_taste, read_wishes, sample_files};
 use oddment::measure::ColourNames;
 use oddment::plan::Plan;
 use oddment::stash::{Sheet, SheetId, Stash};
@@ -30,7 +30,9 @@ pub(super) fn on_sample(plan: &str) -> State {
     let names = ["lantern-walk", "quayside-supper"];
     let others = names.iter().filter(|name| **name != plan).map(|name| ((*name).to_owned(), open(name)));
     let (others, plan_read): (Vec<_>, _) = (others.collect(), open(plan));
-    state(Shelf::new(stash, taste, own, &others), plan_read, Some(plan))
+    let mut shelf = Shelf::new(stash, taste, own, &others);
+    shelf.wishes = read_wishes("wishes.toml", &text("wishes.toml")).0;
+    state(shelf, plan_read, Some(plan))
 }
 
 /// The bench on these sheets and this plan.

@@ -13,10 +13,11 @@ use serde::Serialize;
 
 use crate::files::{Loaded, Problems, csv_text, escaped};
 use crate::plan::Spoken;
-use crate::stash::{Sheet, SheetId};
+use crate::stash::Sheet;
 
 use super::args::{Args, Stash};
-use super::say::{Fault, answer, answer_json, answer_words, warn};
+use super::say::{answer, answer_json, answer_words, warn};
+use super::sheet_called::sheet_called;
 use history::Happened;
 
 #[derive(Serialize)]
@@ -88,10 +89,8 @@ fn told(loaded: &Loaded, places: &[usize], single: bool) -> Vec<SheetAnswer> {
 }
 
 fn find(loaded: &Loaded, name: &str) -> Result<usize> {
-    let unknown = || Fault::Input(format!("there is no sheet {name:?}; `oddment stash` lists them"));
-    let id = SheetId::new(name).map_err(|_| unknown())?;
-    let found = loaded.stash.sheet(&id).ok_or_else(unknown)?;
-    Ok(loaded.stash.sheets().iter().position(|sheet| sheet.id == found.id).ok_or_else(unknown)?)
+    let found = sheet_called(loaded, name)?;
+    Ok(loaded.stash.sheets().iter().position(|sheet| sheet.id == found.id).unwrap_or(0))
 }
 
 fn sheet(loaded: &Loaded, place: usize, spoken: &Spoken) -> SheetAnswer {

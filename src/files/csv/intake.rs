@@ -5,7 +5,9 @@
 use std::collections::{BTreeMap, HashMap};
 
 use crate::measure::{ColourNames, Tint};
-use crate::stash::{Deed, Finish, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size};
+use crate::stash::{
+    Deed, Finish, HeightOf, Kind, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size, Stash,
+};
 
 use super::super::load::Loaded;
 use super::cells::{self, Row};
@@ -29,6 +31,13 @@ impl Intake {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.new.is_empty() && self.counted.chips.is_empty()
+    }
+
+    /// Whether `stash` is just as the table has it: there is nothing to record.
+    #[must_use]
+    pub fn changes_nothing(&self, stash: &Stash) -> bool {
+        let left = |chip| stash.find(chip).map(|ix| i32::from(stash.chip(ix).letter.left));
+        self.new.is_empty() && self.counted.chips.iter().all(|(chip, count)| left(chip) == Some(*count))
     }
 }
 

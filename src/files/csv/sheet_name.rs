@@ -64,6 +64,11 @@ impl<'s> SheetNames<'s> {
         if self.loaded.problems.errors().any(|problem| problem.file == file) {
             return Err(format!("{file} has errors and cannot be used; mend it first"));
         }
+        if self.loaded.ledger.speaks_of(&id) {
+            return Err(format!(
+                "the ledger speaks of a sheet {id} whose file is gone; put the file back, or write another name"
+            ));
+        }
         if let Some((other, first)) = self.new.get(&id) {
             return Err(format!(
                 "{text:?} makes the id {id}, as does {other:?} on line {first}; write one of them otherwise"

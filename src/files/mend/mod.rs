@@ -25,7 +25,7 @@ use super::ledger::LEDGER;
 use super::load::Loaded;
 use super::lock::StashLock;
 use super::plan::read_plan;
-use sheets::SheetFile;
+use super::problem::Problem;
 
 /// What mending did.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -109,26 +109,27 @@ impl StashFolder {
             self.mend_waiting(&outlook, &mut look)?;
         }
         sheets::mend(&sheets, &outlook, &loaded, &mut look);
+        // A sheet that cannot be read is told before the plans that miss its letters.
+        let is_mended = |file: &str| sheets.iter().any(|sheet| sheet.called == file && sheet.sheet.is_some());
+        let is_early = |file: &str| !file.starts_with("pages/") && file != "wishes.toml";
+        let (early, others): (Vec<&Problem>, Vec<&Problem>) = loaded
+            .problems
+            .errors()
+            .filter(|problem| problem.file != LEDGER && !is_mended(&problem.file))
+            .partition(|problem| is_early(&problem.file));
+        look.ailments.extend(early.into_iter().map(Ailment::of));
         self.mend_plans(&loaded, &outlook, &mut look);
-        self.tell_other_faults(&loaded, &sheets, &mut look)?;
+        look.ailments.extend(others.into_iter().map(Ailment::of));
+        look.ailments.extend(self.on_sale(&loaded.colours).1.errors().map(Ailment::of));
+        self.tell_faults_of_trials(&loaded, &mut look)?;
         if !is_busy {
             self.mend_leftovers(&mut look)?;
         }
         Ok(look)
     }
 
-    /// What keeps files from being used that mending cannot help.
-    fn tell_other_faults(
-        &self,
-        loaded: &Loaded,
-        sheets: &[SheetFile],
-        look: &mut Look,
-    ) -> Result<(), FilesError> {
-        let is_mended = |file: &str| sheets.iter().any(|sheet| sheet.called == file && sheet.sheet.is_some());
-        let told =
-            loaded.problems.errors().filter(|problem| problem.file != LEDGER && !is_mended(&problem.file));
-        look.ailments.extend(told.map(Ailment::of));
-        look.ailments.extend(self.on_sale(&loaded.colours).1.errors().map(Ailment::of));
+    /// What keeps trials from being used.
+    fn tell_faults_of_trials(&self, loaded: &Loaded, look: &mut Look) -> Result<(), FilesError> {
         for path in self.listed("trials")? {
             let called = self.called(&path);
             match read_text(&path, &called) {

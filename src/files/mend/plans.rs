@@ -63,8 +63,9 @@ impl StashFolder {
                 let is_loose = now.as_ref().unwrap_or(plan).strips()[place].stuck.is_none();
                 let other = if is_loose { other_letters(strip, page, outlook) } else { None };
                 look.ailments.extend(other.map(|(what, how)| Ailment::by_hand(&file, &what, &how)));
-                let told =
-                    missing(strip, &outlook.stash).into_iter().chain(stranger(strip, page, loaded, outlook));
+                let told = missing(strip, &outlook.stash, loaded)
+                    .into_iter()
+                    .chain(stranger(strip, page, loaded, outlook));
                 look.ailments.extend(told.map(|(what, how)| Ailment::by_hand(&file, &what, &how)));
             }
         }
@@ -81,12 +82,19 @@ fn down(strip: &Strip, stash: &Stash) -> BTreeMap<ChipId, i32> {
     stash.by_present_names(&counted(down.filter_map(|slot| strip.letter(slot)?.chip())))
 }
 
-/// Letters of a strip that are not down and that no sheet has.
-fn missing(strip: &Strip, stash: &Stash) -> Option<(String, String)> {
+/// Letters of a strip that are not down and that no sheet has. Of a sheet whose file has errors nobody knows, and its errors
+/// are told.
+fn missing(strip: &Strip, stash: &Stash, loaded: &Loaded) -> Option<(String, String)> {
+    let is_broken = |chip: &ChipId| {
+        let file = format!("sheets/{}.toml", chip.sheet);
+        stash.sheet(&chip.sheet).is_none() && loaded.problems.errors().any(|problem| problem.file == file)
+    };
     let loose = (0..strip.len()).filter(|&slot| !strip.is_down(slot));
     let chips = loose.filter_map(|slot| strip.letter(slot)?.chip());
-    let gone: Vec<String> =
-        chips.filter(|chip| stash.find(chip).is_none()).map(ToString::to_string).collect();
+    let gone: Vec<String> = chips
+        .filter(|chip| stash.find(chip).is_none() && !is_broken(chip))
+        .map(ToString::to_string)
+        .collect();
     let what = format!("its {} has letters that no sheet has: {}", strip.role(), gone.join(", "));
     let how =
         "swap in others, or bring the sheet back; a sheet whose file was renamed tells its old name in was";

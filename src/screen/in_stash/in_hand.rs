@@ -156,6 +156,28 @@ fn draw_lots(counting: &Counting, area: Area, buffer: &mut Buffer) {
     let count = tally.run().len();
     let sum = if count == 1 { "1 letter".to_owned() } else { format!("{count} letters") };
     put(buffer, area.x + 1, y + 1, area.width.saturating_sub(1), &sum, faint());
+    let below = Area { y: y + 3, height: (area.y + area.height).saturating_sub(y + 3), ..area };
+    draw_there(counting, below, buffer);
+}
+
+/// What the stash counts of the sheet until now, as far as there is room.
+fn draw_there(counting: &Counting, area: Area, buffer: &mut Buffer) {
+    if !matches!(counting.count, Count::Anew | Count::More | Count::Fewer) {
+        return;
+    }
+    let lots = counting.tally.lots();
+    let there = |place: usize| {
+        let letters = counting.sheet.letters.iter();
+        let letters = letters.filter(|letter| letter.mark == lots[place].mark && letter.left > 0);
+        let told: Vec<String> = letters.map(|letter| told(&letter.character, letter.left)).collect();
+        (!told.is_empty()).then(|| format!("{}: {}", called(lots, place), told.join(" ")))
+    };
+    let there: Vec<String> = (0..lots.len()).filter_map(there).collect();
+    let there = if there.is_empty() { "none left".to_owned() } else { there.join("; ") };
+    let lines = wrapped(&format!("there until now: {there}"), area.width);
+    for (y, line) in (area.y..area.y + area.height).zip(&lines) {
+        put(buffer, area.x + 1, y, area.width.saturating_sub(1), line, faint());
+    }
 }
 
 /// A lot by its colours, and by its mark where another has the same.

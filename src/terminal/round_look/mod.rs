@@ -159,7 +159,7 @@ impl Desk {
         let mut said: Vec<Said> = telling::of_files(changes, &loaded.problems).into_iter().collect();
         self.note_problems(changes, &loaded);
         self.outside.seen = mem::take(&mut loaded.seen);
-        let of_shelf = |part| !matches!(part, Part::ThisPlan | Part::Wishes | Part::OnSale | Part::Keys);
+        let of_shelf = |part| !matches!(part, Part::ThisPlan | Part::OnSale | Part::Keys);
         let names = self.state.shelf.names.clone();
         if changes.iter().any(|change| of_shelf(change.part)) {
             self.state.take_shelf(shelf(&mut loaded, &self.file));

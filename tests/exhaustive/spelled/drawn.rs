@@ -55,11 +55,12 @@ impl Case {
         Self { stash, asking, text, kept }
     }
 
-    /// A sheet with so many of one letter.
+    /// A sheet of tiles with so many of one letter.
     pub(super) fn of_one_letter(text: &str, left: u16) -> Self {
         let mut draw = Draw::new(1);
         let mut only = sheet(&mut draw, 0, &[]);
         only.label.aside = false;
+        only.make.form = Form::Tile;
         only.letters = vec![Letter::plain(character(text), None, left)];
         let asking = Asking { case: CaseRule::Any, forms: FormRule::Any, tall: None, ..asking(&mut draw) };
         Self { stash: Stash::new(vec![only]), asking, text: text.into(), kept: vec![0] }

@@ -150,6 +150,21 @@ fn taste_changed_outside_changes_the_colours_of_the_plan_with_it() {
 }
 
 #[test]
+fn what_is_wrong_with_sheets_on_sale_is_told_when_their_file_changes() {
+    let mut room = Room::new();
+    room.write(
+        "on-sale.toml",
+        "[[sheet]]\nform = 'tile'\nheight = '9 mm'\ncolour = 'kelp'\n[sheet.letters]\nA = 4\n",
+    );
+    assert!(room.look());
+    assert_eq!(room.said(), "the stash's files were changed outside: on-sale (new); taken in");
+    room.write("on-sale.toml", "[[sheet]]\n");
+    assert!(room.look());
+    assert!(room.said().contains("on-sale (has errors)"), "{}", room.said());
+    assert!(room.page().contains("on-sale.toml:1:1: sheet.form: it is missing"), "{}", room.page());
+}
+
+#[test]
 fn keys_changed_outside_are_told_to_work_later() {
     let mut room = Room::new();
     room.press("home down");
@@ -199,7 +214,7 @@ fn nothing_comes_over_letters_that_are_being_counted() {
 
 #[test]
 fn a_single_letter_that_came_off_goes_back_or_is_spent() {
-    for (answer, left, said) in [("y", 2, "lifted: title 1"), ("n", 1, "came off and spent: title 1")] {
+    for (answer, left, said) in [("y", 2, "lifted: title 1"), ("n", 1, "came off torn, and spent: title 1")] {
         let mut room = Room::new();
         room.press("home down end down s o k y home l");
         assert_eq!(room.left("kelp/A"), Some(1), "{}", room.said());
