@@ -3,6 +3,7 @@
 //! Exact: the stash and the sheet together are asked afresh. Must not know what it costs.
 
 use crate::stash::{ChipIx, Sheet, Stash};
+use crate::supply::look::Wanted;
 use crate::supply::{Asking, Demand, Short, Supply, Together, Verdict};
 use crate::title::Wording;
 
@@ -138,9 +139,9 @@ impl<'a> Shop<'a> {
 impl Standing {
     fn new(supply: &Supply, wishes: &[Wording], steps: u64) -> Self {
         let demands: Vec<Demand> = wishes.iter().map(|wish| supply.demand(wish)).collect();
-        let mut alive = Vec::new();
+        let mut wanted = Wanted::default();
         let verdicts: Vec<Verdict> =
-            demands.iter().map(|demand| supply.judge(demand, &mut alive).0).collect();
+            demands.iter().map(|demand| supply.judge(demand, &mut wanted).0).collect();
         let short = |(demand, verdict): (&Demand, &Verdict)| match verdict {
             Verdict::Short => supply.answer(demand).short,
             _ => Vec::new(),
