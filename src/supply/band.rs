@@ -16,6 +16,16 @@ pub struct Band {
     pub high: Length,
 }
 
+impl Band {
+    /// The least that holds `band` and `height`.
+    pub(super) fn around(band: Option<Self>, height: Length) -> Self {
+        band.map_or(Self { low: height, high: height }, |band| Self {
+            low: band.low.min(height),
+            high: band.high.max(height),
+        })
+    }
+}
+
 /// A band's place among those of a [`super::Supply`], the lowest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BandIx(pub(super) u16);
