@@ -17,6 +17,7 @@ mod finish;
 mod focus;
 mod grid;
 mod half_counted;
+mod idea_acts;
 mod idea_line;
 mod input;
 mod key;

@@ -2,7 +2,6 @@
 //!
 //! Must not know which key asked.
 
-use crate::supply::{Idea, WordList};
 use crate::title::{CaseRule, FormRule, Wording};
 
 use super::action::Action;
@@ -10,14 +9,13 @@ use super::answer_told::answer_explained;
 use super::asking::Question;
 use super::effect::Effect;
 use super::filter::read_heights;
-use super::idea_line::IdeaLine;
 use super::input::{Mouse, MouseAct};
 use super::over::Over;
 use super::panes::{WordPanes, word_panes};
 use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
-use super::wordings::{IdeaSearch, IdeasAsked, Judged, LookedAt, Walk, WordingList, Wordings};
+use super::wordings::{Judged, LookedAt, WordingList, Wordings};
 
 impl State {
     pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
@@ -124,86 +122,6 @@ impl State {
         self.wordings.rules.tall = tall;
         self.wordings.forget();
         Ok(())
-    }
-
-    /// The ideas found so far.
-    #[must_use]
-    pub fn ideas(&self) -> &[Idea] {
-        let search = self.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
-        search.map_or(&[], IdeaSearch::found)
-    }
-
-    fn idea(&self) -> Option<&str> {
-        self.ideas().get(self.wordings.idea.chosen).map(|idea| idea.text.as_str())
-    }
-
-    fn type_ideas(&mut self) {
-        let text = self.wordings.ideas.as_ref().map_or_else(String::new, |asked| asked.text.clone());
-        self.type_in(What::Ideas, &text);
-    }
-
-    /// Takes the line that says which ideas are looked for; a list of the user's own has to be read first.
-    pub(super) fn take_idea_line(&mut self, text: &str) -> Result<Vec<Effect>, String> {
-        let line = IdeaLine::read(text)?;
-        let beside = line.beside.then(|| self.wording_beside());
-        self.wordings.ideas =
-            Some(IdeasAsked { text: text.trim().to_owned(), line, beside, list: WordList::english() });
-        Ok(vec![Effect::LookForIdeas])
-    }
-
-    /// Whether something is looked for among wordings, and seen.
-    pub(super) fn works_on_wordings(&self) -> bool {
-        let is_going =
-            |judged: &Judged| judged.sets_wishes || judged.ideas.as_ref().is_some_and(|one| one.is_going);
-        self.look.view == View::Wording && self.wordings.judged.as_ref().is_some_and(is_going)
-    }
-
-    /// Takes that on: by so many words, or by so many steps towards the most wishes that can be made together.
-    pub(super) fn work_on_wordings(&mut self, steps: u64) {
-        let Some(judged) = &mut self.wordings.judged else { return };
-        if let (Some(search), Some(asked)) = (&mut judged.ideas, &self.wordings.ideas)
-            && search.is_going
-        {
-            return search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
-        }
-        if judged.together.advance(steps) {
-            judged.sets_wishes = false;
-        }
-    }
-
-    /// Stops what is looked for among wordings; what was found stays.
-    pub(super) fn stop_wordings(&mut self) {
-        let Some(judged) = &mut self.wordings.judged else { return };
-        match &mut judged.ideas {
-            Some(search) if search.is_going => search.is_going = false,
-            _ => judged.sets_wishes = false,
-        }
-    }
-
-    /// The wording that ideas are to stand beside: an idea is none.
-    fn wording_beside(&self) -> String {
-        let typed = || self.wordings.typed.clone();
-        let own = || with_breaks(self.strip().wording().text());
-        match self.wordings.looked_at {
-            LookedAt::Idea => typed().unwrap_or_else(own),
-            LookedAt::Typed | LookedAt::Wish => self.wording_looked_at(),
-        }
-    }
-
-    /// Looks for ideas: in the list of the user's own first, where there is one, then among the English words.
-    pub fn look_for_ideas(&mut self, own: Option<String>) {
-        self.judge_wordings();
-        let (Some(asked), Some(judged)) = (&mut self.wordings.ideas, &mut self.wordings.judged) else {
-            return;
-        };
-        if let Some(own) = own {
-            asked.list = WordList::english().after(&own);
-        }
-        judged.look_for(asked);
-        self.wordings.list = WordingList::Ideas;
-        self.wordings.idea = Walk::default();
-        self.wordings.looked_at = LookedAt::Typed;
-        self.work.begin();
     }
 
     fn walk_wordings(&mut self, by: isize) {

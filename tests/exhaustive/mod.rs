@@ -16,4 +16,4 @@ mod standing;
 mod suggested;
 mod tiny;
 mod undoing;
-mod wishes;
+pub(crate) mod wishes;

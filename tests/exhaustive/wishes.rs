@@ -19,25 +19,32 @@ use crate::draw::Draw;
 const CARRIED: [&str; 15] = ["A", "V", "E", "F", "Q", "O", "0", "I", "l", "-", ",", "a", "o", "N", "Z"];
 const ASKED: [&str; 15] = ["A", "V", "E", "F", "O", "0", "I", "l", "-", "'", "a", "o", "e", "N", "Z"];
 
-struct Case {
+pub(crate) struct Case {
     stash: Stash,
-    wishes: Vec<Wording>,
+    pub(crate) wishes: Vec<Wording>,
     must: Vec<usize>,
     asking: Asking,
 }
 
 impl Case {
+    /// So small that all of it can be gone through.
     fn new(seed: u64) -> Self {
+        Self::of(seed, (1, 4), (2, 4), 5)
+    }
+
+    /// Between so many sheets and so many more, as with the wishes, of no more letters than `most`.
+    pub(crate) fn of(seed: u64, sheets: (usize, usize), wishes: (usize, usize), most: usize) -> Self {
         let mut draw = Draw::new(seed + 31_000_000);
-        let sheets = (0..=1 + draw.below(3)).map(|place| sheet(&mut draw, place)).collect();
+        let sheets = (0..=sheets.0 + draw.below(sheets.1 - 1)).map(|place| sheet(&mut draw, place)).collect();
         let few = 3 + draw.below(ASKED.len() - 2);
         let from = draw.below(ASKED.len() + 1 - few);
         let asked = &ASKED[from..from + few];
         let wish = |draw: &mut Draw| {
-            let text: String = (0..=draw.below(5)).map(|_| *draw.pick(asked)).collect();
+            let text: String = (0..=draw.below(most)).map(|_| *draw.pick(asked)).collect();
             Wording::new(&text).unwrap()
         };
-        let wishes: Vec<Wording> = (0..2 + draw.below(4)).map(|_| wish(&mut draw)).collect();
+        let count = wishes.0 + draw.below(wishes.1);
+        let wishes: Vec<Wording> = (0..count).map(|_| wish(&mut draw)).collect();
         let must = (0..wishes.len()).filter(|_| draw.chance(30)).collect();
         let point = Points::from_tenths(30);
         let costs = Costs { turned: point, look_alike: point, other_case: point, trimmed: point };
@@ -48,7 +55,7 @@ impl Case {
         Self { stash: Stash::new(sheets), wishes, must, asking }
     }
 
-    fn together(&self, must: &[usize]) -> (Supply, Together) {
+    pub(crate) fn together(&self, must: &[usize]) -> (Supply, Together) {
         let supply = Supply::new(&self.stash, self.asking.clone(), |_| 0);
         let demands: Vec<Demand> = self.wishes.iter().map(|wish| supply.demand(wish)).collect();
         let together = Together::new(&supply, &demands, must);
@@ -88,10 +95,10 @@ fn sheet(draw: &mut Draw, place: usize) -> Sheet {
 }
 
 /// A sticker, and how it can serve: the character, and the height that counts.
-type Sticker = Vec<(Character, Option<Length>)>;
+pub(crate) type Sticker = Vec<(Character, Option<Length>)>;
 
 /// The stickers of a case, one by one.
-fn stickers(case: &Case) -> Vec<Sticker> {
+pub(crate) fn stickers(case: &Case) -> Vec<Sticker> {
     let asked: BTreeSet<Character> =
         case.wishes.iter().flat_map(Wording::slots).map(|asked| asked.character.clone()).collect();
     let mut all = Vec::new();
@@ -164,7 +171,7 @@ fn find(
 }
 
 /// Every least height with the greatest that may stand beside it.
-fn windows(stickers: &[Sticker]) -> Vec<(Length, Length)> {
+pub(crate) fn windows(stickers: &[Sticker]) -> Vec<(Length, Length)> {
     let heights: BTreeSet<Length> = stickers.iter().flatten().filter_map(|way| way.1).collect();
     let reach = |&low: &Length| {
         let within = heights.iter().filter(|&&high| high >= low && high.ratio(low) <= Hundredths::new(125));

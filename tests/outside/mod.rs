@@ -17,4 +17,5 @@ mod practice_of_place;
 mod silhouettes;
 mod spelling;
 mod trapped_space;
+mod wishes;
 mod word_list;
