@@ -11,7 +11,7 @@ use clap_complete::Shell;
 
 use crate::files::StashFolder;
 
-use super::spell_args::{Ideas, Spell, Wishes};
+use super::spell_args::{Ideas, Restock, Spell, Wishes};
 use super::time_limit::seconds;
 
 /// Make an album page's title out of the remains of many alphabet sticker sheets.
@@ -74,6 +74,9 @@ pub(super) enum Command {
     /// Each word is tried in capitals, with a first capital and in small letters. The English words that the program carries
     /// come the commonest first.
     Ideas(Ideas),
+    /// Tell what to look for in a shop: which letters run out first, which of the titles wished for each sheet in on-sale.toml
+    /// would unlock, and what can still be made of sheets that are nearly spent.
+    Restock(Restock),
     /// List what is left: all sheets, or the letters of one.
     Stash(Stash),
     /// Take in a table of letters, as stash --csv prints it or a spreadsheet saves it (CSV): new sheets, and recounts of letters

@@ -19,6 +19,8 @@ use super::spell_args::LettersAsked;
 pub(super) struct AtHand {
     pub(super) loaded: Loaded,
     pub(super) supply: Supply,
+    /// What is left alone because page plans speak for it.
+    pub(super) spared: Spoken,
 }
 
 impl AtHand {
@@ -36,13 +38,13 @@ impl AtHand {
             )?;
         }
         let asking = asking(&loaded, letters);
-        let mut spoken = Spoken::default();
+        let mut spared = Spoken::default();
         if letters.spare_plans {
             let plans = loaded.plans.iter().filter_map(|entry| entry.plan.as_ref());
-            plans.for_each(|plan| spoken.add(plan, &loaded.stash));
+            plans.for_each(|plan| spared.add(plan, &loaded.stash));
         }
-        let supply = Supply::new(&loaded.stash, asking, |chip| spoken.times(chip));
-        Ok(Self { loaded, supply })
+        let supply = Supply::new(&loaded.stash, asking, |chip| spared.times(chip));
+        Ok(Self { loaded, supply, spared })
     }
 }
 

@@ -15,6 +15,7 @@ mod new;
 mod opened;
 mod order;
 mod places;
+mod restock;
 mod say;
 mod sheet_called;
 mod spell;
@@ -71,6 +72,7 @@ fn act(args: &Args) -> Result<ExitCode> {
         Some(Command::Spell(spell)) => spell::run(args, spell),
         Some(Command::Wishes(wishes)) => wishes::run(args, wishes),
         Some(Command::Ideas(ideas)) => ideas::run(args, ideas),
+        Some(Command::Restock(restock)) => restock::run(args, restock),
         Some(Command::Stash(stash)) => stash::run(args, stash),
         Some(Command::TakeIn(take)) => take_in::run(args, take),
         Some(Command::Count(count)) => count::run(args, count),

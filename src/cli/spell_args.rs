@@ -96,6 +96,13 @@ pub(super) struct Ideas {
     pub(super) letters: LettersAsked,
 }
 
+/// Arguments of `restock`.
+#[derive(Debug, ClapArgs)]
+pub(super) struct Restock {
+    #[command(flatten)]
+    pub(super) letters: LettersAsked,
+}
+
 fn case_rule() -> impl TypedValueParser<Value = CaseRule> {
     let words = CaseRule::ALL.iter().map(|one| one.as_str());
     PossibleValuesParser::new(words).map(|word| CaseRule::parse(&word).unwrap_or(CaseRule::Any))

@@ -3,14 +3,13 @@
 //! Must not know how it is told.
 
 use crate::letter::{Character, StandInKind};
-use crate::measure::{Length, Points};
+use crate::measure::Points;
 use crate::stash::ChipIx;
 
 use super::Verdict;
 use super::band::{Band, BandIx};
 use super::demand::Demand;
 use super::flow::Assignment;
-use super::gather::Way;
 use super::group::Heights;
 use super::look::Wanted;
 use super::stock::{Share, Supply};
@@ -62,7 +61,7 @@ impl Supply {
         let heights = match verdict {
             // Nothing stands in: there is nothing to assign.
             Verdict::Now => {
-                let band = band.and_then(|band| self.choice(demand, &shares, verdict, Heights::Within(band)));
+                let band = band.and_then(|band| self.choice(&shares, verdict, Heights::Within(band)));
                 return Answer {
                     verdict,
                     band,
@@ -128,7 +127,7 @@ impl Supply {
         let mut answer = self.told(demand, &shares, Verdict::Short, heights);
         if answer.short.is_empty() {
             answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
-            answer.band = self.choice(demand, &shares, answer.verdict, heights);
+            answer.band = self.choice(&shares, answer.verdict, heights);
         }
         answer
     }
@@ -165,9 +164,8 @@ impl Supply {
             .iter()
             .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
             .sum();
-        let band = matches!(heights, Heights::Within(_))
-            .then(|| self.choice(demand, shares, verdict, heights))
-            .flatten();
+        let band =
+            matches!(heights, Heights::Within(_)).then(|| self.choice(shares, verdict, heights)).flatten();
         Answer { verdict, band, stand_ins, cost, short }
     }
 
@@ -213,18 +211,11 @@ impl Supply {
     }
 
     /// The heights of the letters that can be chosen from: where all letters are there as themselves, of those alone.
-    fn choice(&self, demand: &Demand, shares: &[Share], verdict: Verdict, heights: Heights) -> Option<Band> {
-        let is_meant = |way: &&Way| {
-            demand.needs.iter().any(|need| need.0 == way.wanted) && (way.is_own || verdict != Verdict::Now)
-        };
-        let groups = shares.iter().map(|share| &self.groups()[share.0]);
-        let lots = groups
-            .flat_map(|group| group.lots().iter().enumerate().map(move |(place, lot)| (group, place, lot)));
-        let ways = lots.flat_map(|(group, place, lot)| {
-            let within = group.within(place).iter();
-            lot.ways.iter().zip(within).filter(|(_, within)| heights.take_in(**within)).map(|(way, _)| way)
+    fn choice(&self, shares: &[Share], verdict: Verdict, heights: Heights) -> Option<Band> {
+        let served = shares.iter().flat_map(|(group, needs)| {
+            needs.iter().map(|&(wanted, _)| self.groups()[*group].served(wanted, heights))
         });
-        let tall: Vec<Length> = ways.filter(is_meant).filter_map(|way| way.height).collect();
-        Some(Band { low: *tall.iter().min()?, high: *tall.iter().max()? })
+        let bands = served.filter_map(|served| if verdict == Verdict::Now { served.own } else { served.any });
+        bands.reduce(|a, b| Band { low: a.low.min(b.low), high: a.high.max(b.high) })
     }
 }

@@ -17,6 +17,17 @@ pub(super) struct Group {
     within: Vec<Vec<(u16, u16)>>,
     /// What is on offer in each band, and last without regard to height; once asked for.
     offers: Vec<OnceLock<Offers>>,
+    /// The heights in which each character is served, likewise.
+    served: Vec<OnceLock<BTreeMap<u16, Served>>>,
+}
+
+/// The heights, least and greatest, in which a character is served; `None`: not, or only by small marks.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Served {
+    /// By letters as themselves.
+    pub(super) own: Option<Band>,
+    /// By any.
+    pub(super) any: Option<Band>,
 }
 
 /// What is on offer in a band.
@@ -51,7 +62,9 @@ impl Group {
     fn new(lots: Vec<Lot>, bands: &[Band]) -> Self {
         let within = |lot: &Lot| lot.ways.iter().map(|way| holding(bands, way.height)).collect();
         let within = lots.iter().map(within).collect();
-        Self { lots, within, offers: (0..=bands.len()).map(|_| OnceLock::new()).collect() }
+        let offers = (0..=bands.len()).map(|_| OnceLock::new()).collect();
+        let served = (0..=bands.len()).map(|_| OnceLock::new()).collect();
+        Self { lots, within, offers, served }
     }
 
     /// The letters.
@@ -66,11 +79,13 @@ impl Group {
 
     /// What is on offer of these heights.
     pub(super) fn offers(&self, heights: Heights) -> &Offers {
-        let place = match heights {
-            Heights::Within(band) => band.get(),
-            Heights::Mixed => self.offers.len() - 1,
-        };
-        self.offers[place].get_or_init(|| self.gather(heights))
+        self.offers[self.place(heights)].get_or_init(|| self.gather(heights))
+    }
+
+    /// The heights in which `wanted` is served there.
+    pub(super) fn served(&self, wanted: u16, heights: Heights) -> Served {
+        let served = self.served[self.place(heights)].get_or_init(|| self.measure(heights));
+        served.get(&wanted).copied().unwrap_or_default()
     }
 
     /// The way in which the lot at `place` serves for `wanted` there.
@@ -79,6 +94,28 @@ impl Group {
         ways.filter(|(way, within)| way.wanted == wanted && heights.take_in(**within))
             .map(|(way, _)| way)
             .min_by_key(|way| way.weight())
+    }
+
+    const fn place(&self, heights: Heights) -> usize {
+        match heights {
+            Heights::Within(band) => band.get(),
+            Heights::Mixed => self.offers.len() - 1,
+        }
+    }
+
+    fn measure(&self, heights: Heights) -> BTreeMap<u16, Served> {
+        let mut served: BTreeMap<u16, Served> = BTreeMap::new();
+        for (lot, within) in self.lots.iter().zip(&self.within) {
+            let ways = lot.ways.iter().zip(within).filter(|(_, within)| heights.take_in(**within));
+            for (way, height) in ways.filter_map(|(way, _)| Some((way, way.height?))) {
+                let one = served.entry(way.wanted).or_default();
+                one.any = Some(Band::around(one.any, height));
+                if way.is_own {
+                    one.own = Some(Band::around(one.own, height));
+                }
+            }
+        }
+        served
     }
 
     fn gather(&self, heights: Heights) -> Offers {

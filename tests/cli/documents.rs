@@ -9,7 +9,7 @@ use oddment::app::ACTIONS;
 
 use super::shell::{Stash, oddment, of_repository, told};
 
-const COMMANDS: [&str; 15] = [
+const COMMANDS: [&str; 16] = [
     "new",
     "check",
     "suggest",
@@ -18,6 +18,7 @@ const COMMANDS: [&str; 15] = [
     "spell",
     "wishes",
     "ideas",
+    "restock",
     "stash",
     "count",
     "stick",

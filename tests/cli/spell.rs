@@ -91,7 +91,7 @@ fn what_stands_in_is_explained_with_its_source_its_cost_and_a_caution() {
       It can be spelled with stand-ins, 20 mm: no other letters cost less than these stand-ins, 12.0 in all.
         O by Q trimmed, of 04 Sea caps: 8.0; common practice, no source
         O by 0, of 04 Sea caps: 4.0; confusable by Unicode Technical Standard #39
-      By bands of heights, the largest letters first:
+      By sizes, the largest letters first:
         with stand-ins, 20 mm: 12.0 in all
       Trimming: cut away from the fingers, on a cutting mat, with a fresh blade; practise on a letter nobody needs.
     BEAT

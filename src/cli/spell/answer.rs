@@ -29,8 +29,7 @@ pub(in super::super) struct Spelled<'a> {
     /// In mm, the least and the greatest.
     #[serde(serialize_with = "in_mm")]
     band: Option<Band>,
-    #[serde(serialize_with = "counted")]
-    short: &'a [Short],
+    short: Lacking<'a>,
     stand_ins: Vec<StandInAnswer<'a>>,
     #[serde(flatten)]
     explained: Option<Explained<'a>>,
@@ -64,9 +63,18 @@ struct Explained<'a> {
 struct Nearest<'a> {
     #[serde(serialize_with = "in_mm")]
     band: Option<Band>,
-    #[serde(serialize_with = "counted")]
-    short: &'a [Short],
+    short: Lacking<'a>,
     stand_ins: Vec<StandInAnswer<'a>>,
+}
+
+/// How many of each character are lacking: `{"E": 1}`.
+#[derive(Debug, Clone, Copy)]
+pub(in super::super) struct Lacking<'a>(pub(in super::super) &'a [Short]);
+
+impl Serialize for Lacking<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|one| (one.character.as_str(), one.letters)))
+    }
 }
 
 impl<T: Serialize> OneLine<T> {
@@ -82,7 +90,7 @@ impl<'a> Spelled<'a> {
             wording,
             verdict: answer.verdict,
             band: answer.band,
-            short: &answer.short,
+            short: Lacking(&answer.short),
             stand_ins: stand_ins(answer, hand, false),
             explained: None,
         }
@@ -99,7 +107,7 @@ impl<'a> Spelled<'a> {
         let cuts = all.flat_map(|one| &one.stand_ins).any(|one| one.kind == StandInKind::Trimmed);
         let nearest = nearest.map(|nearest| Nearest {
             band: nearest.band,
-            short: &nearest.short,
+            short: Lacking(&nearest.short),
             stand_ins: stand_ins(nearest, hand, true),
         });
         let cautions = cuts.then(|| Caution::Knife.to_string()).into_iter().collect();
@@ -136,8 +144,4 @@ fn as_word<S: Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok, S::
 #[expect(clippy::ref_option, reason = "the shape that serde asks for")]
 fn in_mm<S: Serializer>(band: &Option<Band>, serializer: S) -> Result<S::Ok, S::Error> {
     band.map(|band| [band.low, band.high].map(Length::mm)).serialize(serializer)
-}
-
-fn counted<S: Serializer>(short: &[Short], serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.collect_map(short.iter().map(|one| (one.character.as_str(), one.letters)))
 }

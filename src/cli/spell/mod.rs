@@ -18,7 +18,7 @@ use super::list::List;
 use super::say::{Fault, Lines, say_beside};
 use super::spell_args::Spell;
 
-pub(super) use answer::{OneLine, Spelled};
+pub(super) use answer::{Lacking, OneLine, Spelled};
 pub(super) use words::{line, on_one_line};
 
 /// What came of the wordings so far.
