@@ -190,7 +190,7 @@ mod tests {
         let unlocks = shop.unlocks(&sheet("net", "SSPPEI"));
         assert_eq!(unlocks.better, [Better { wish: 1, without: Verdict::Short, with: Verdict::Now }]);
         let told = |short: &[Short]| {
-            short.iter().map(|one| format!("{}{}", one.letters, one.character)).collect::<String>()
+            short.iter().map(|one| format!("{}{}", one.letters, one.character)).collect::<Vec<_>>().concat()
         };
         let still = &unlocks.still_short[0];
         // The O is a trimmed Q.
