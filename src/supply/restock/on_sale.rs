@@ -7,8 +7,6 @@ use crate::supply::look::Wanted;
 use crate::supply::{Asking, Demand, Short, Supply, Together, Verdict};
 use crate::title::Wording;
 
-use super::super::look::Wanted;
-
 /// The wishes as they stand with the stash alone; sheets are held against that.
 #[derive(Debug)]
 pub struct Shop<'a> {
