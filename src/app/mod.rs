@@ -3,6 +3,7 @@
 //! Must not know ratatui, crossterm or the disk.
 
 mod action;
+mod ahead;
 mod answer_told;
 mod asking;
 mod bench;
@@ -69,6 +70,7 @@ mod wordings;
 mod work;
 
 pub use action::{ACTIONS, Action, Row};
+pub use ahead::{Ahead, ahead_told};
 pub use answer_told::{answer_explained, band_told, short_told, source_told, stand_in_told, verdict_told};
 pub use asking::Question;
 pub use bench::{Bench, Pane};

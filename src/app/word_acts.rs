@@ -2,10 +2,12 @@
 //!
 //! Must not know which key asked.
 
+use crate::stash::Sheet;
 use crate::supply::Idea;
 use crate::title::{CaseRule, FormRule, Wording};
 
 use super::action::Action;
+use super::ahead::{Ahead, ahead_told};
 use super::answer_told::answer_explained;
 use super::asking::Question;
 use super::effect::Effect;
@@ -17,6 +19,9 @@ use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
 use super::wordings::{Judged, LookedAt, Said, WordingList, Wordings};
+
+/// Steps towards the most wishes together, for each sheet on sale: some tens of milliseconds at most.
+const AHEAD: u64 = 50_000;
 
 impl State {
     pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
@@ -46,6 +51,7 @@ impl State {
                 self.wordings.forget();
             }
             Action::FindIdeas => self.type_ideas(),
+            Action::LookAhead => return vec![Effect::LookAhead],
             Action::ExplainWording => self.explain_wording(),
             Action::SpellHeights => self.type_in(What::SpellHeights, ""),
             _ => {}
@@ -164,6 +170,17 @@ impl State {
             Ok(()) => self.go_to(View::Bench),
             Err(why) => self.complain(why),
         }
+    }
+
+    /// Tells which letters run out first, what each of these sheets would unlock, and what spent sheets still make.
+    pub fn look_ahead(&mut self, on_sale: Vec<Sheet>) {
+        let wishes: Vec<Wording> = self.shelf.wishes.iter().map(|wish| wish.wording.clone()).collect();
+        let rules = self.wordings.rules;
+        let asking = rules.asking(&self.shelf.scene.taste);
+        let spare = |chip| rules.spared(chip, &self.shelf, self.trial.spoken());
+        let ahead = Ahead::new(&self.shelf.stash, &asking, spare, &wishes, on_sale, AHEAD);
+        let told = ahead_told(&ahead).join("\n");
+        self.show_page("looking ahead", &told);
     }
 
     /// Tells what stands in for what, and what is short.

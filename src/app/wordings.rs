@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use crate::checks::Taste;
 use crate::measure::Length;
 use crate::plan::Spoken;
+use crate::stash::ChipIx;
 use crate::supply::{Answer, Asking, BandIx, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
 use crate::title::{CaseRule, FormRule, Wish, Wording};
 
@@ -153,6 +154,11 @@ impl Default for SpellRules {
 }
 
 impl SpellRules {
+    /// How many letters of a chip are left alone; `own` is what this plan's strips speak for.
+    pub(super) fn spared(self, chip: ChipIx, shelf: &Shelf, own: &Spoken) -> u16 {
+        if self.spare_plans { shelf.scene.elsewhere.times(chip) + own.times(chip) } else { 0 }
+    }
+
     /// The same for the stash's own reckoning, at the costs that the user's taste gives to stand-ins.
     #[must_use]
     pub fn asking(self, taste: &Taste) -> Asking {
@@ -184,8 +190,7 @@ impl Walk {
 impl Judged {
     /// Asks what is left on `shelf` by `rules`; `spoken` says how many letters of each chip this plan's strips speak for.
     pub(super) fn new(shelf: &Shelf, rules: SpellRules, own: &Spoken, must: &BTreeSet<String>) -> Self {
-        let elsewhere = &shelf.scene.elsewhere;
-        let spare = |chip| if rules.spare_plans { elsewhere.times(chip) + own.times(chip) } else { 0 };
+        let spare = |chip| rules.spared(chip, shelf, own);
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
         let demands: Vec<Demand> = shelf.wishes.iter().map(|wish| supply.demand(&wish.wording)).collect();
         let wishes = demands.iter().map(|demand| supply.answer(demand)).collect();
