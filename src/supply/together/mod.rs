@@ -61,7 +61,8 @@ impl Together {
         together
     }
 
-    /// Goes on for about so many steps, a microsecond or less each; whether it is done: the answer is proven.
+    /// Goes on for about so many steps, of about a microsecond; whether it is done: the answer is proven. With no steps nothing is
+    /// done; a single one finds the first wishes.
     pub fn advance(&mut self, steps: u64) -> bool {
         let end = self.search.steps().saturating_add(steps);
         while !self.is_proven() && self.search.steps() < end {

@@ -12,10 +12,10 @@ use super::tries::{Made, Tries};
 
 /// How often prices are moved at the root, and on a branch.
 const ROUNDS: (u32, u32) = (3_000, 25);
-/// So often a round at the root is followed by tries to make wishes by the prices.
-const TRY_EVERY: u32 = 20;
-/// So often some wishes are given up at random, to make others in their stead: with each of those tries, and before each branch.
-const KICKS: (u32, u32) = (10, 2);
+/// After so many rounds at the root wishes are made by the prices; after so many some are given up at random, to make others.
+const TRY_EVERY: (u32, u32) = (20, 2);
+/// So often that is done before each branch.
+const KICKS: u32 = 2;
 
 /// A search that can be gone on with.
 #[derive(Debug, Clone)]
@@ -117,7 +117,9 @@ impl Search {
 
     fn next(&mut self, table: &Table) -> Stage {
         if let Some(root) = self.root.clone() {
-            (0..KICKS.1).for_each(|_| self.tries.kick(table, &root, &self.prices));
+            for _ in 0..KICKS {
+                self.tries.kick(table, &root, &self.prices);
+            }
         }
         let Some(mut branch) = self.branches.pop() else { return Stage::Next };
         if branch.node.bound <= self.best().len() || !self.narrow(table, &mut branch.node) {
@@ -176,9 +178,11 @@ impl Search {
             return Stage::Next;
         }
         pricing.note(&self.prices, told.value);
-        if pricing.is_root && pricing.round.is_multiple_of(TRY_EVERY) {
+        if pricing.is_root && pricing.round.is_multiple_of(TRY_EVERY.0) {
             self.tries.by_prices(table, &pricing.node, &self.prices);
-            (0..KICKS.0).for_each(|_| self.tries.kick(table, &pricing.node, &self.prices));
+        }
+        if pricing.is_root && pricing.round.is_multiple_of(TRY_EVERY.1) {
+            self.tries.kick(table, &pricing.node, &self.prices);
         }
         let rounds = if pricing.is_root { ROUNDS.0 } else { ROUNDS.1 };
         if pricing.round < rounds && pricing.reach > 0.01 {
