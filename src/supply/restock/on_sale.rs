@@ -3,7 +3,6 @@
 //! Exact: the stash and the sheet together are asked afresh. Must not know what it costs.
 
 use crate::stash::{ChipIx, Sheet, Stash};
-use crate::supply::look::Wanted;
 use crate::supply::{Asking, Demand, Short, Supply, Together, Verdict};
 use crate::title::Wording;
 
