@@ -178,6 +178,7 @@ actions! {
     OtherList "other-list" ["tab" "shift-tab"] Wordings, "list": "Go to the other list: the wishes, the ideas.";
     DropWish "drop-wish" ["delete" "backspace" "d"] In(Wishes), "": "Drop the wish; asks first.";
     MustWish "must" ["space"] In(Wishes), "must": "Say that this wish must be among those made together; or no longer.";
+    LookAhead "look-ahead" ["r"] Wordings, "ahead": "Tell which letters run out first, what a sheet on sale would unlock, what spent sheets still make.";
     SparePlans "spare-plans" ["p"] Wordings, "": "Leave alone the letters that page plans speak for; or no longer.";
     SpellCase "spell-case" ["K"] Wordings, "": "Change which case may be used: any, as-written, upper, lower.";
     SpellForms "spell-forms" ["F"] Wordings, "": "Change which forms may be used: any, tile, die-cut.";

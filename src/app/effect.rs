@@ -37,6 +37,8 @@ pub enum Effect {
     SaveSheet(Box<Sheet>),
     /// Count letters of a sheet, which has an entry for each of another colour.
     Count(Box<Sheet>, Deed),
+    /// Read which sheets are on sale, and look ahead.
+    LookAhead,
     /// Read the user's own list of words, if there is one, and look for ideas.
     LookForIdeas,
     /// Add a title to the wishes.

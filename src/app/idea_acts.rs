@@ -19,8 +19,9 @@ impl State {
         search.map_or(&[], IdeaSearch::found)
     }
 
-    pub(super) fn idea(&self) -> Option<&str> {
-        self.ideas().get(self.wordings.idea.chosen).map(|idea| idea.text.as_str())
+    /// The chosen idea.
+    pub(super) fn idea(&self) -> Option<&Idea> {
+        self.ideas().get(self.wordings.idea.chosen)
     }
 
     pub(super) fn type_ideas(&mut self) {

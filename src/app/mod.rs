@@ -3,6 +3,7 @@
 //! Must not know ratatui, crossterm or the disk.
 
 mod action;
+mod ahead;
 mod answer_told;
 mod asking;
 mod bench;
@@ -69,6 +70,7 @@ mod wordings;
 mod work;
 
 pub use action::{ACTIONS, Action, Row};
+pub use ahead::{Ahead, ahead_told};
 pub use answer_told::{answer_explained, band_told, short_told, source_told, stand_in_told, verdict_told};
 pub use asking::Question;
 pub use bench::{Bench, Pane};
@@ -112,6 +114,6 @@ pub use update::update;
 pub use view::View;
 pub use why_not::{WhyNot, signed};
 pub use wordings::{
-    IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, SpellRules, Walk, WordingList, Wordings,
+    IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, Said, SpellRules, Walk, WordingList, Wordings,
 };
 pub use work::Work;

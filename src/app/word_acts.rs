@@ -2,9 +2,12 @@
 //!
 //! Must not know which key asked.
 
+use crate::stash::Sheet;
+use crate::supply::Idea;
 use crate::title::{CaseRule, FormRule, Wording};
 
 use super::action::Action;
+use super::ahead::{Ahead, ahead_told};
 use super::answer_told::answer_explained;
 use super::asking::Question;
 use super::effect::Effect;
@@ -15,7 +18,10 @@ use super::panes::{WordPanes, word_panes};
 use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
-use super::wordings::{Judged, LookedAt, WordingList, Wordings};
+use super::wordings::{Judged, LookedAt, Said, WordingList, Wordings};
+
+/// Steps towards the most wishes together, for each sheet on sale: some tens of milliseconds at most.
+const AHEAD: u64 = 50_000;
 
 impl State {
     pub(super) fn act_on_wordings(&mut self, action: Action) -> Vec<Effect> {
@@ -45,6 +51,7 @@ impl State {
                 self.wordings.forget();
             }
             Action::FindIdeas => self.type_ideas(),
+            Action::LookAhead => return vec![Effect::LookAhead],
             Action::ExplainWording => self.explain_wording(),
             Action::SpellHeights => self.type_in(What::SpellHeights, ""),
             _ => {}
@@ -76,11 +83,17 @@ impl State {
             || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
         let found = match self.wordings.looked_at {
             LookedAt::Wish => wish(),
-            LookedAt::Idea => self.idea().map(str::to_owned),
+            LookedAt::Idea => self.idea().map(|idea| idea.text.clone()),
             LookedAt::Typed => None,
         };
         let own = || with_breaks(self.strip().wording().text());
         found.or_else(|| self.wordings.typed.clone()).unwrap_or_else(own)
+    }
+
+    /// The idea that is looked at.
+    fn idea_looked_at(&self) -> Option<&Idea> {
+        let is_typed = matches!(&self.over, Over::Typing(typing) if typing.what == What::Spell);
+        (self.wordings.looked_at == LookedAt::Idea && !is_typed).then(|| self.idea()).flatten()
     }
 
     /// Asks the stash what is not known yet of the wordings that are seen, while they are.
@@ -89,10 +102,11 @@ impl State {
             return;
         }
         let text = self.wording_looked_at();
+        let within = self.idea_looked_at().map(|idea| idea.place);
         let rules = self.wordings.rules;
         let Wordings { judged, must, ideas, .. } = &mut self.wordings;
         let judged = judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken(), must));
-        judged.look_at(&text);
+        judged.look_at(&text, within);
         // What was found before the stash changed is looked for again.
         if let (None, Some(asked)) = (&judged.ideas, &*ideas) {
             judged.look_for(asked);
@@ -158,15 +172,25 @@ impl State {
         }
     }
 
+    /// Tells which letters run out first, what each of these sheets would unlock, and what spent sheets still make.
+    pub fn look_ahead(&mut self, on_sale: Vec<Sheet>) {
+        let wishes: Vec<Wording> = self.shelf.wishes.iter().map(|wish| wish.wording.clone()).collect();
+        let rules = self.wordings.rules;
+        let asking = rules.asking(&self.shelf.scene.taste);
+        let spare = |chip| rules.spared(chip, &self.shelf, self.trial.spoken());
+        let ahead = Ahead::new(&self.shelf.stash, &asking, spare, &wishes, on_sale, AHEAD);
+        let told = ahead_told(&ahead).join("\n");
+        self.show_page("looking ahead", &told);
+    }
+
     /// Tells what stands in for what, and what is short.
     fn explain_wording(&mut self) {
         self.judge_wordings();
         let Some(Judged { supply, now: Some(now), .. }) = &self.wordings.judged else { return };
         let text = match &now.said {
-            Ok((answer, nearest)) => {
-                let wording = Wording::new(&from_breaks(&now.text)).unwrap_or_default();
-                let by_band = supply.by_band(&supply.demand(&wording));
-                answer_explained((answer, nearest.as_ref()), &by_band, supply, &self.shelf.stash, self.unit())
+            Ok(Said { answer, nearest, by_size }) => {
+                let answers = (answer, nearest.as_ref());
+                answer_explained(answers, by_size, supply, &self.shelf.stash, self.unit())
             }
             Err(why) => why.clone(),
         };

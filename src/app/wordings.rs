@@ -7,7 +7,8 @@ use std::collections::BTreeSet;
 use crate::checks::Taste;
 use crate::measure::Length;
 use crate::plan::Spoken;
-use crate::supply::{Answer, Asking, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
+use crate::stash::ChipIx;
+use crate::supply::{Answer, Asking, BandIx, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
 use crate::title::{CaseRule, FormRule, Wish, Wording};
 
 use super::idea_line::IdeaLine;
@@ -126,8 +127,21 @@ pub struct IdeaSearch {
 pub struct Looked {
     /// The wording.
     pub text: String,
-    /// The answer, and where no band of heights serves, what comes nearest within one; or why it is no wording.
-    pub said: Result<(Answer, Option<Answer>), String>,
+    /// The band that it was found in, if it is an idea.
+    within: Option<BandIx>,
+    /// What the stash says; or why it is no wording.
+    pub said: Result<Said, String>,
+}
+
+/// What the stash says to a wording.
+#[derive(Debug)]
+pub struct Said {
+    /// Whether it can be spelled, and how.
+    pub answer: Answer,
+    /// Where no band of heights serves: what comes nearest within one.
+    pub nearest: Option<Answer>,
+    /// The same size by size, the largest letters first, for all sizes that serve.
+    pub by_size: Vec<Answer>,
 }
 
 /// Steps of the search for wishes that are gone at once, a millisecond or two: most often it is over by then.
@@ -140,6 +154,11 @@ impl Default for SpellRules {
 }
 
 impl SpellRules {
+    /// How many letters of a chip are left alone; `own` is what this plan's strips speak for.
+    pub(super) fn spared(self, chip: ChipIx, shelf: &Shelf, own: &Spoken) -> u16 {
+        if self.spare_plans { shelf.scene.elsewhere.times(chip) + own.times(chip) } else { 0 }
+    }
+
     /// The same for the stash's own reckoning, at the costs that the user's taste gives to stand-ins.
     #[must_use]
     pub fn asking(self, taste: &Taste) -> Asking {
@@ -171,8 +190,7 @@ impl Walk {
 impl Judged {
     /// Asks what is left on `shelf` by `rules`; `spoken` says how many letters of each chip this plan's strips speak for.
     pub(super) fn new(shelf: &Shelf, rules: SpellRules, own: &Spoken, must: &BTreeSet<String>) -> Self {
-        let elsewhere = &shelf.scene.elsewhere;
-        let spare = |chip| if rules.spare_plans { elsewhere.times(chip) + own.times(chip) } else { 0 };
+        let spare = |chip| rules.spared(chip, shelf, own);
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
         let demands: Vec<Demand> = shelf.wishes.iter().map(|wish| supply.demand(&wish.wording)).collect();
         let wishes = demands.iter().map(|demand| supply.answer(demand)).collect();
@@ -196,19 +214,22 @@ impl Judged {
             Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
     }
 
-    /// Looks at `text`, `|` for a line break, unless it is looked at already.
-    pub(super) fn look_at(&mut self, text: &str) {
-        if self.now.as_ref().is_some_and(|now| now.text == text) {
+    /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in.
+    pub(super) fn look_at(&mut self, text: &str, within: Option<BandIx>) {
+        if self.now.as_ref().is_some_and(|now| now.text == text && now.within == within) {
             return;
         }
         let said = Wording::new(&from_breaks(text)).map_err(|error| error.to_string()).map(|wording| {
             let demand = self.supply.demand(&wording);
-            let answer = self.supply.answer(&demand);
+            let answer = match within {
+                Some(band) => self.supply.answer_within(&demand, band),
+                None => self.supply.answer(&demand),
+            };
             let is_one_band = matches!(answer.verdict, Verdict::Now | Verdict::StandIns);
             let nearest = (!is_one_band).then(|| self.supply.nearest(&demand));
-            (answer, nearest)
+            Said { answer, nearest, by_size: self.supply.by_band(&demand) }
         });
-        self.now = Some(Looked { text: text.to_owned(), said });
+        self.now = Some(Looked { text: text.to_owned(), within, said });
     }
 }
 

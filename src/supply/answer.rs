@@ -108,7 +108,7 @@ impl Supply {
             let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
             let answer = self.told(demand, &shares, verdict, heights);
             let is_apart = |one: &Answer| match (one.band, answer.band) {
-                (Some(one), Some(other)) => one.high < other.low || other.high < one.low,
+                (Some(one), Some(other)) => one.is_apart(other),
                 _ => false,
             };
             if told.iter().all(is_apart) {

@@ -17,6 +17,12 @@ pub struct Band {
 }
 
 impl Band {
+    /// Whether no height lies in both.
+    #[must_use]
+    pub fn is_apart(self, other: Self) -> bool {
+        self.high < other.low || other.high < self.low
+    }
+
     /// The least that holds `band` and `height`.
     pub(super) fn around(band: Option<Self>, height: Length) -> Self {
         band.map_or(Self { low: height, high: height }, |band| Self {

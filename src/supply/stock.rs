@@ -81,11 +81,6 @@ impl Supply {
         self.alphabet.character(number)
     }
 
-    /// The characters that letters serve for.
-    pub(super) fn serving(&self) -> impl Iterator<Item = &Character> {
-        (0u16..).take(self.alphabet.len()).map(|number| self.alphabet.character(number))
-    }
-
     pub(super) fn groups(&self) -> &[Group] {
         &self.groups
     }

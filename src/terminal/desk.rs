@@ -297,11 +297,9 @@ impl Program for Desk {
                 self.state.go_to_slot(strip, slot);
             }
             Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
-            Effect::LookForIdeas => match self.folder.own_words() {
-                Ok(own) => self.state.look_for_ideas(own),
-                Err(error) => self.state.complain(error.to_string()),
-            },
-            Effect::AddWish(_) | Effect::DropWish(_) => self.keep_wish(effect),
+            Effect::LookAhead | Effect::LookForIdeas | Effect::AddWish(_) | Effect::DropWish(_) => {
+                self.for_wordings(effect);
+            }
             Effect::DropTrial => {
                 self.drop_trial();
                 // What was let go is not kept once more on leaving.

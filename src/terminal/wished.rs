@@ -1,4 +1,4 @@
-//! Wishes added and dropped on the user's word.
+//! What is read and written for the wording's view: wishes added and dropped, words of the user's own, sheets on sale.
 //!
 //! Must not know keys or screens.
 
@@ -9,8 +9,26 @@ use crate::title::Wish;
 use super::desk::Desk;
 
 impl Desk {
+    /// Does what is asked for among wordings.
+    pub(super) fn for_wordings(&mut self, effect: Effect) {
+        match effect {
+            Effect::LookAhead => {
+                let (on_sale, problems) = self.folder.on_sale(&self.state.shelf.names);
+                self.state.look_ahead(on_sale);
+                if problems.has_errors() {
+                    self.state.complain("on-sale.toml has errors; oddment mend tells them");
+                }
+            }
+            Effect::LookForIdeas => match self.folder.own_words() {
+                Ok(own) => self.state.look_for_ideas(own),
+                Err(error) => self.state.complain(error.to_string()),
+            },
+            wish => self.keep_wish(wish),
+        }
+    }
+
     /// Adds a wish, or drops one; the wishes are read anew.
-    pub(super) fn keep_wish(&mut self, effect: Effect) {
+    fn keep_wish(&mut self, effect: Effect) {
         if !self.look_before_writing() {
             return;
         }

@@ -109,7 +109,7 @@ pub(crate) fn stickers(case: &Case) -> Vec<Sticker> {
             for wanted in &asked {
                 let has_height = !Face::reference().is_exempt(wanted);
                 let mut way = |turn| {
-                    ways.push((wanted.clone(), has_height.then(|| chip.effective_height(wanted, turn))))
+                    ways.push((wanted.clone(), has_height.then(|| chip.effective_height(wanted, turn))));
                 };
                 if letter.character == *wanted {
                     way(Turn::None);

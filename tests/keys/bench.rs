@@ -133,6 +133,7 @@ impl Bench {
                 }
                 assert!(!self.state.is_working());
             }
+            "ahead" => self.state.look_ahead(Vec::new()),
             "ideas" => self.state.look_for_ideas(None),
             "changed" => self.state.ask_which_plan(None),
             "changed-at-leaving" => self.state.ask_which_plan(Some(Then::Leave)),

@@ -36,7 +36,7 @@ pub(super) fn wording(state: &State) -> String {
     let now = state.wordings.judged.as_ref().and_then(|judged| judged.now.as_ref()).unwrap();
     let said = match &now.said {
         // The heights are left out.
-        Ok((answer, _)) => verdict_told(&Answer { band: None, ..answer.clone() }, state.unit()),
+        Ok(said) => verdict_told(&Answer { band: None, ..said.answer.clone() }, state.unit()),
         Err(why) => why.clone(),
     };
     let wishes = &state.shelf.wishes;

@@ -4,12 +4,12 @@
 
 use serde::Serialize;
 
+use crate::app::Ahead;
 use crate::letter::Character;
 use crate::stash::Sheet;
 use crate::supply::{Better, Count, Leftover, Possible, RunningOut, StillShort, Unlocks};
 
 use super::super::spell::Lacking;
-use super::Ahead;
 
 #[derive(Serialize)]
 pub(super) struct Answer<'a> {
@@ -85,7 +85,7 @@ pub(super) fn of<'a>(ahead: &'a Ahead<'a>) -> Answer<'a> {
         format: 1,
         letters: ahead.running.letters.iter().map(letter).collect(),
         gone: ahead.running.gone.iter().map(Character::as_str).collect(),
-        together: count(ahead.shop.together()),
+        together: count(ahead.together),
         on_sale: ahead.on_sale.iter().map(|(sheet, unlocks)| on_sale(ahead, sheet, unlocks)).collect(),
         spent: ahead.leftovers.iter().map(|one| spent(ahead, one)).collect(),
     }
@@ -125,7 +125,7 @@ fn spent<'a>(ahead: &'a Ahead<'a>, one: &'a Leftover) -> SpentAnswer<'a> {
         letters: one.letters,
         wish: one.wish.is_some(),
     };
-    let sheet = &ahead.hand.loaded.stash.sheets()[one.sheet];
+    let sheet = &ahead.stash.sheets()[one.sheet];
     SpentAnswer {
         sheet: sheet.id.as_str(),
         name: sheet.name(),

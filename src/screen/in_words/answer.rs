@@ -5,7 +5,8 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Area, Looked, State, band_told, short_told, stand_in_told, verdict_told};
+use crate::app::{Area, Looked, Said, State, band_told, short_told, stand_in_told, verdict_told};
+use crate::supply::{Answer, Verdict};
 
 use super::super::paint::{faint, strong};
 use super::super::words::put;
@@ -37,7 +38,7 @@ fn said(now: &Looked, state: &State) -> Vec<(String, Style)> {
     if now.text.trim().is_empty() {
         return Vec::new();
     }
-    let (answer, nearest) = match &now.said {
+    let Said { answer, nearest, by_size } = match &now.said {
         Ok(said) => said,
         Err(why) => return vec![(why.clone(), strong())],
     };
@@ -49,6 +50,18 @@ fn said(now: &Looked, state: &State) -> Vec<(String, Style)> {
     if let Some(nearest) = nearest.as_ref().filter(|nearest| !nearest.short.is_empty()) {
         let band = nearest.band.map_or_else(|| "one band of heights".into(), |band| band_told(band, unit));
         lines.push((format!("within {band}: short of {}", short_told(&nearest.short)), Style::new()));
+    }
+    let is_other = |one: &&Answer| match (one.band, answer.band) {
+        (Some(one), Some(told)) => one.is_apart(told),
+        _ => false,
+    };
+    let others = by_size.iter().filter(is_other).map(|one| match one.verdict {
+        Verdict::Now => verdict_told(one, unit),
+        _ => format!("{} ({})", verdict_told(one, unit), one.cost),
+    });
+    let others = others.collect::<Vec<_>>().join("; ");
+    if !others.is_empty() {
+        lines.push((format!("or {others}"), faint()));
     }
     lines
 }

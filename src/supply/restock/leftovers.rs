@@ -2,8 +2,11 @@
 //!
 //! Must not know where the words come from.
 
+use std::collections::BTreeSet;
+
 use crate::letter::characters;
 use crate::stash::{Sheet, Stash};
+use crate::supply::group::Group;
 use crate::supply::{Asking, Speller, Supply, Verdict};
 use crate::title::Wording;
 
@@ -13,8 +16,14 @@ pub const NEARLY_SPENT: u32 = 12;
 const TOLD: usize = 3;
 /// What has fewer letters is not worth telling.
 const SHORTEST: usize = 3;
-/// The bit of anything but A to Z in a mask of letters.
-const OTHERS: u32 = 1 << 26;
+/// The bits beside the counts in [`Counts`].
+const GUARD: u128 = 0x88_8888_8888_8888_8888_8888_8888;
+/// More of a letter are not counted.
+const MOST: u32 = 7;
+
+/// How many there are of A to Z, both cases alike, four bits each; of which the fourth is left free, so that all can be compared at
+/// once.
+type Counts = u128;
 
 /// A sheet that is spent or nearly so.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,10 +51,10 @@ pub struct Possible {
 }
 
 /// A text that may be made.
-struct Text<'w> {
+struct Wanted<'w> {
     text: &'w str,
     wish: Option<usize>,
-    mask: u32,
+    counts: Counts,
 }
 
 /// The sheets of `stash` that are spent, or have no more than `most` letters left; and what of `wishes` and `words`, the commonest
@@ -75,9 +84,9 @@ fn by_length<'w>(
     most: u32,
     words: impl Iterator<Item = &'w str>,
     wishes: &'w [Wording],
-) -> Vec<Vec<Text<'w>>> {
+) -> Vec<Vec<Wanted<'w>>> {
     let most = usize::try_from(most).unwrap_or(usize::MAX).min(Wording::MOST);
-    let mut by_length: Vec<Vec<Text<'w>>> = (0..=most).map(|_| Vec::new()).collect();
+    let mut by_length: Vec<Vec<Wanted<'w>>> = (0..=most).map(|_| Vec::new()).collect();
     let wishes = wishes.iter().enumerate().map(|(place, wish)| (wish.text(), Some(place)));
     for (text, wish) in wishes.chain(words.map(|word| (word, None))) {
         let letters = if text.is_ascii() {
@@ -86,38 +95,59 @@ fn by_length<'w>(
             characters(text).filter(|one| !one.trim().is_empty()).count()
         };
         if letters >= SHORTEST && letters <= most {
-            by_length[letters].push(Text { text, wish, mask: mask(text) });
+            by_length[letters].push(Wanted { text, wish, counts: counts(text) });
         }
     }
     by_length
 }
 
-/// The letters of a text, both cases alike.
-fn mask(text: &str) -> u32 {
-    let bit = |byte: u8| match byte.to_ascii_lowercase() {
-        letter @ b'a'..=b'z' => 1 << (letter - b'a'),
-        byte if byte.is_ascii_whitespace() => 0,
-        _ => OTHERS,
-    };
-    text.bytes().map(bit).fold(0, |mask, bit| mask | bit)
+fn counts(text: &str) -> Counts {
+    text.bytes().filter_map(place).fold(0, |counts, letter| with(counts, letter, 1))
 }
 
-fn possible(sheet: &Sheet, asking: &Asking, by_length: &[Vec<Text<'_>>]) -> Vec<Possible> {
+/// A letter's place in the alphabet, in either case.
+fn place(byte: u8) -> Option<u32> {
+    byte.is_ascii_alphabetic().then(|| u32::from(byte.to_ascii_lowercase() - b'a'))
+}
+
+fn with(counts: Counts, letter: u32, more: u32) -> Counts {
+    let there = (counts >> (4 * letter)) & u128::from(MOST);
+    let all = (there + u128::from(more)).min(u128::from(MOST));
+    counts & !(u128::from(MOST) << (4 * letter)) | all << (4 * letter)
+}
+
+/// How many letters could serve for each, whoever else wants them.
+fn most_of_each(supply: &Supply) -> Counts {
+    let mut counts = 0;
+    for lot in supply.groups().iter().flat_map(Group::lots) {
+        let letters =
+            lot.ways.iter().filter_map(|way| match *supply.character(way.wanted).as_str().as_bytes() {
+                [byte] => place(byte),
+                _ => None,
+            });
+        let letters: BTreeSet<u32> = letters.collect();
+        counts = letters.into_iter().fold(counts, |counts, letter| with(counts, letter, lot.left()));
+    }
+    counts
+}
+
+fn possible(sheet: &Sheet, asking: &Asking, by_length: &[Vec<Wanted<'_>>]) -> Vec<Possible> {
     let left = usize::try_from(sheet.left()).unwrap_or(usize::MAX);
     let mut possible: Vec<Possible> = Vec::new();
     if left < SHORTEST {
         return possible;
     }
     let supply = Supply::new(&Stash::new(vec![sheet.clone()]), asking.clone(), |_| 0);
-    let serves = supply.serving().map(|one| mask(one.as_str())).fold(OTHERS, |all, one| all | one);
+    let most = most_of_each(&supply);
+    let cases = Cases::of(sheet);
     let mut speller = Speller::new(&supply);
     for (letters, texts) in by_length.iter().enumerate().take(left + 1).rev() {
-        // What asks for no letter that the sheet does not serve.
-        for text in texts.iter().filter(|text| text.mask & !serves == 0) {
+        // What asks for no more of any letter than could serve for it.
+        for text in texts.iter().filter(|text| ((most | GUARD) - text.counts) & GUARD == GUARD) {
             if possible.iter().any(|one| one.text.eq_ignore_ascii_case(text.text)) {
                 continue;
             }
-            if let Some((text_made, verdict)) = made(&mut speller, text.text) {
+            if let Some((text_made, verdict)) = made(&mut speller, text.text, cases) {
                 possible.push(Possible { text: text_made, wish: text.wish, letters, verdict });
                 if possible.len() == TOLD {
                     return possible;
@@ -128,10 +158,28 @@ fn possible(sheet: &Sheet, asking: &Asking, by_length: &[Vec<Text<'_>>]) -> Vec<
     possible
 }
 
-/// `text` as it can be made: as it is written, in capitals or in small letters, whichever asks for the least.
-fn made(speller: &mut Speller<'_>, text: &str) -> Option<(String, Verdict)> {
+/// Which cases a sheet has letters of.
+#[derive(Clone, Copy)]
+struct Cases {
+    capitals: bool,
+    small: bool,
+}
+
+impl Cases {
+    fn of(sheet: &Sheet) -> Self {
+        let left =
+            || sheet.letters.iter().filter(|letter| letter.left > 0).map(|letter| letter.character.base());
+        Self { capitals: left().any(char::is_uppercase), small: left().any(char::is_lowercase) }
+    }
+}
+
+/// `text` as it can be made: in capitals, in small letters or as it is written, whichever asks for the least.
+fn made(speller: &mut Speller<'_>, text: &str, cases: Cases) -> Option<(String, Verdict)> {
+    let capitals = cases.capitals.then(|| text.to_uppercase());
+    let small = cases.small.then(|| text.to_lowercase());
+    let as_written = (cases.capitals == cases.small).then(|| text.to_owned());
     let mut best: Option<(Verdict, String)> = None;
-    for written in [text.to_owned(), text.to_uppercase(), text.to_lowercase()] {
+    for written in [capitals, small, as_written].into_iter().flatten() {
         let Ok((verdict, _)) = speller.judge(&written) else { continue };
         if verdict <= Verdict::StandIns && best.as_ref().is_none_or(|best| verdict < best.0) {
             best = Some((verdict, written));

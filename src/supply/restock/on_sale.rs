@@ -3,10 +3,9 @@
 //! Exact: the stash and the sheet together are asked afresh. Must not know what it costs.
 
 use crate::stash::{ChipIx, Sheet, Stash};
+use crate::supply::look::Wanted;
 use crate::supply::{Asking, Demand, Short, Supply, Together, Verdict};
 use crate::title::Wording;
-
-use super::super::look::Wanted;
 
 /// The wishes as they stand with the stash alone; sheets are held against that.
 #[derive(Debug)]
@@ -189,7 +188,7 @@ mod tests {
         let unlocks = shop.unlocks(&sheet("net", "SSPPEI"));
         assert_eq!(unlocks.better, [Better { wish: 1, without: Verdict::Short, with: Verdict::Now }]);
         let told = |short: &[Short]| {
-            short.iter().map(|one| format!("{}{}", one.letters, one.character)).collect::<String>()
+            short.iter().map(|one| format!("{}{}", one.letters, one.character)).collect::<Vec<_>>().concat()
         };
         let still = &unlocks.still_short[0];
         // The O is a trimmed Q.

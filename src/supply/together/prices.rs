@@ -21,7 +21,7 @@ pub(super) struct Prices {
     /// What one reckoning counts, in steps.
     pub(super) work: u64,
     /// The price of each character in each band.
-    prices: Vec<f64>,
+    each: Vec<f64>,
     /// The same in whole numbers.
     whole: Vec<i64>,
     /// Which of them anything asks for.
@@ -69,7 +69,7 @@ impl Prices {
         Self {
             bands,
             work: 1 + (spans + u64::try_from(asks).unwrap_or(0)) / 1_000,
-            prices: (0..size).map(price).collect(),
+            each: (0..size).map(price).collect(),
             whole: vec![0; size],
             asked: vec![false; size],
             slope: vec![0.0; size],
@@ -81,12 +81,12 @@ impl Prices {
 
     /// The prices themselves.
     pub(super) fn get(&self) -> &[f64] {
-        &self.prices
+        &self.each
     }
 
     /// Goes back to prices from before.
     pub(super) fn set(&mut self, prices: &[f64]) {
-        self.prices.copy_from_slice(prices);
+        self.each.copy_from_slice(prices);
         self.heading.fill(0.0);
     }
 
@@ -140,13 +140,13 @@ impl Prices {
             return;
         }
         let step = (reach * (value - target).max(0.05) / norm).min(1.0);
-        for (price, heading) in self.prices.iter_mut().zip(&self.heading) {
+        for (price, heading) in self.each.iter_mut().zip(&self.heading) {
             *price = (*price + step * heading).clamp(0.0, MOST);
         }
     }
 
     fn cost_wishes(&mut self, table: &Table, node: &Node) {
-        for (whole, price) in self.whole.iter_mut().zip(&self.prices) {
+        for (whole, price) in self.whole.iter_mut().zip(&self.each) {
             #[expect(clippy::cast_possible_truncation, reason = "a price lies between 0 and 4")]
             let rounded = (price * ONE) as i64;
             *whole = rounded;
@@ -169,7 +169,7 @@ impl Prices {
         }
         // What nobody asks for any longer has no price.
         for (place, _) in self.asked.iter().enumerate().filter(|(_, asked)| !**asked) {
-            (self.prices[place], self.whole[place], self.heading[place]) = (0.0, 0, 0.0);
+            (self.each[place], self.whole[place], self.heading[place]) = (0.0, 0, 0.0);
         }
     }
 

@@ -116,7 +116,9 @@ impl Table {
                 lots[span.number as usize].push(Span { number, from: span.from, to: span.to });
             }
         }
-        lots.iter_mut().for_each(|lots| lots.sort_unstable_by_key(|span| (span.from, span.to, span.number)));
+        for lots in &mut lots {
+            lots.sort_unstable_by_key(|span| (span.from, span.to, span.number));
+        }
         let (serves, left) = alike.into_iter().unzip();
         let bands = kept.iter().map(|&band| bands[usize::from(band)]).collect();
         Self { wishes, left, serves, lots, bands }

@@ -1,33 +1,73 @@
-//! The answer as people read it: letters, then sheets in the shop, then sheets that are nearly spent.
+//! Looking ahead: which letters run out first, what a sheet seen in a shop would unlock, and what spent sheets still make.
 //!
-//! Must not know how it was reckoned.
+//! Must not know whether a screen or a command tells it.
 
-use crate::app::short_told;
-use crate::files::escaped;
 use crate::letter::Character;
-use crate::stash::Sheet;
-use crate::supply::{Count, Leftover, Possible, RunningOut, Unlocks, Verdict};
+use crate::stash::{ChipIx, Sheet, Stash};
+use crate::supply::{
+    Asking, Count, Leftover, NEARLY_SPENT, Possible, Running, RunningOut, Shop, Unlocks, Verdict, WordList,
+    leftovers,
+};
+use crate::title::Wording;
 
-use super::super::say::so_many;
-use super::super::spell::on_one_line;
-use super::Ahead;
+use super::answer_told::short_told;
 
-/// So many letters that are left are told; the others last longer.
+/// So many letters are told; the others last longer.
 const TOLD: usize = 10;
 
-pub(super) fn of(ahead: &Ahead<'_>) -> String {
-    let mut lines = vec!["Letters that run out first:".to_owned()];
-    let (left, gone): (Vec<&RunningOut>, Vec<_>) =
-        ahead.running.letters.iter().partition(|one| one.capitals + one.small > 0);
-    let gone = gone.iter().map(|one| &one.letter).chain(&ahead.running.gone);
-    let gone: Vec<String> = gone.map(Character::spoken).collect();
-    if !gone.is_empty() {
-        lines.push(format!("  gone: {}", gone.join(" ")));
+/// All that is to be told.
+#[derive(Debug)]
+pub struct Ahead<'a> {
+    /// What is left.
+    pub stash: &'a Stash,
+    /// Titles wished for.
+    pub wishes: &'a [Wording],
+    /// How long the letters last.
+    pub running: Running,
+    /// How many wishes can be made together with what is left.
+    pub together: Count,
+    /// Sheets on sale, each with what it would unlock.
+    pub on_sale: Vec<(Sheet, Unlocks)>,
+    /// Sheets that are spent or nearly so.
+    pub leftovers: Vec<Leftover>,
+}
+
+impl<'a> Ahead<'a> {
+    /// Looks ahead. `spare` says how many of a chip are kept for something else; `steps` is how far to look for the most wishes
+    /// together, each time, a microsecond or less a step.
+    #[must_use]
+    pub fn new(
+        stash: &'a Stash,
+        asking: &Asking,
+        spare: impl Fn(ChipIx) -> u16,
+        wishes: &'a [Wording],
+        on_sale: Vec<Sheet>,
+        steps: u64,
+    ) -> Self {
+        let running = Running::new(stash, &spare);
+        let shop = Shop::new(stash, asking.clone(), spare, wishes, steps);
+        let on_sale = on_sale.into_iter().map(|sheet| {
+            let unlocks = shop.unlocks(&sheet);
+            (sheet, unlocks)
+        });
+        let on_sale = on_sale.collect();
+        let leftovers = leftovers(stash, asking, NEARLY_SPENT, WordList::english().words(), wishes);
+        Self { stash, wishes, running, together: shop.together(), on_sale, leftovers }
     }
-    lines.extend(left.into_iter().take(TOLD).map(letter));
+}
+
+/// What is to be told, a line each; a line that belongs to the one before is set in.
+#[must_use]
+pub fn ahead_told(ahead: &Ahead<'_>) -> Vec<String> {
+    let mut lines = vec!["Letters that run out first:".to_owned()];
+    lines.extend(ahead.running.letters.iter().take(TOLD).map(letter));
+    if !ahead.running.gone.is_empty() {
+        let gone: Vec<String> = ahead.running.gone.iter().map(Character::spoken).collect();
+        lines.push(format!("  gone besides: {}", gone.join(" ")));
+    }
     let wishes = ahead.wishes.len();
     if !ahead.on_sale.is_empty() && wishes > 0 {
-        let together = count(ahead.shop.together());
+        let together = count(ahead.together);
         lines
             .push(format!("Sheets on sale; of {wishes} wishes {together} can be made at once without them:"));
         for (sheet, unlocks) in &ahead.on_sale {
@@ -38,7 +78,7 @@ pub(super) fn of(ahead: &Ahead<'_>) -> String {
         lines.push("Sheets that are spent or nearly so:".into());
         lines.extend(ahead.leftovers.iter().map(|one| leftover(ahead, one)));
     }
-    lines.iter().map(|line| escaped(line) + "\n").collect()
+    lines
 }
 
 fn letter(one: &RunningOut) -> String {
@@ -74,7 +114,7 @@ fn on_sale(ahead: &Ahead<'_>, sheet: &Sheet, unlocks: &Unlocks, lines: &mut Vec<
 }
 
 fn leftover(ahead: &Ahead<'_>, one: &Leftover) -> String {
-    let sheet = ahead.hand.loaded.stash.sheets()[one.sheet].told();
+    let sheet = ahead.stash.sheets()[one.sheet].told();
     let told = |one: &Possible| {
         let wish = if one.wish.is_some() { ", a wish" } else { "" };
         let verdict = if one.verdict == Verdict::StandIns { " with stand-ins" } else { "" };
@@ -89,4 +129,13 @@ fn leftover(ahead: &Ahead<'_>, one: &Leftover) -> String {
         0 => format!("  {sheet}: spent"),
         left => format!("  {sheet}: {}{possible}", so_many(left, "letter")),
     }
+}
+
+fn so_many(count: u32, one: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+}
+
+/// A wording of two lines on one.
+fn on_one_line(wording: &str) -> String {
+    wording.replace('\n', " / ")
 }
