@@ -60,11 +60,14 @@ impl<'a> Ahead<'a> {
 #[must_use]
 pub fn ahead_told(ahead: &Ahead<'_>) -> Vec<String> {
     let mut lines = vec!["Letters that run out first:".to_owned()];
-    lines.extend(ahead.running.letters.iter().take(TOLD).map(letter));
-    if !ahead.running.gone.is_empty() {
-        let gone: Vec<String> = ahead.running.gone.iter().map(Character::spoken).collect();
-        lines.push(format!("  gone besides: {}", gone.join(" ")));
+    let all = &ahead.running.letters;
+    let (left, gone): (Vec<&RunningOut>, Vec<_>) = all.iter().partition(|one| one.capitals + one.small > 0);
+    let gone = gone.iter().map(|one| &one.letter).chain(&ahead.running.gone);
+    let gone: Vec<String> = gone.map(Character::spoken).collect();
+    if !gone.is_empty() {
+        lines.push(format!("  gone: {}", gone.join(" ")));
     }
+    lines.extend(left.into_iter().take(TOLD).map(letter));
     let wishes = ahead.wishes.len();
     if !ahead.on_sale.is_empty() && wishes > 0 {
         let together = count(ahead.together);

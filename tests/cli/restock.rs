@@ -26,7 +26,22 @@ fn letters_shop_and_spent_sheets_are_told() {
     insta::assert_snapshot!(answer.out, @r"
     Letters that run out first:
       gone: I N H R D C U F G Y P V K J X Z
-      E: 2 small
+      O: 1 capital; enough for a text of 13 letters
+      E: 2 capitals; enough for a text of 15 letters
+      S: 1 capital; enough for a text of 15 letters
+      T: 2 capitals; enough for a text of 22 letters
+      L: 1 capital; enough for a text of 24 letters
+      A: 3 capitals; enough for a text of 36 letters
+      M: 1 capital; enough for a text of 41 letters
+      W: 1 capital; enough for a text of 42 letters
+      B: 1 capital; enough for a text of 67 letters
+      Q: 1 capital; enough for a text of 1052 letters
+    Sheets on sale; of 3 wishes 1 can be made at once without them:
+      Sale \u{1b} caps: 1 at once
+        BEAT: now; mixed heights without it
+        LILY / POND: still short of N, no longer of D, I, L, Y
+    Sheets that are spent or nearly so:
+      Low \u{1b} tide: 3 letters
     ");
 }
 

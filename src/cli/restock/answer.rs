@@ -5,6 +5,7 @@
 use serde::Serialize;
 
 use crate::app::Ahead;
+use crate::letter::Character;
 use crate::stash::Sheet;
 use crate::supply::{Better, Count, Leftover, Possible, RunningOut, StillShort, Unlocks};
 
@@ -83,7 +84,7 @@ pub(super) fn of<'a>(ahead: &'a Ahead<'a>) -> Answer<'a> {
     Answer {
         format: 1,
         letters: ahead.running.letters.iter().map(letter).collect(),
-        gone: ahead.running.gone.iter().map(|one| one.as_str()).collect(),
+        gone: ahead.running.gone.iter().map(Character::as_str).collect(),
         together: count(ahead.together),
         on_sale: ahead.on_sale.iter().map(|(sheet, unlocks)| on_sale(ahead, sheet, unlocks)).collect(),
         spent: ahead.leftovers.iter().map(|one| spent(ahead, one)).collect(),
