@@ -39,7 +39,7 @@ pub(super) const CASES: &[Case] = &[
     ("other-list", "[A] N", "4 tab tab", "[A] N  'LANE' now; wish 1 of 3"),
     ("stop", "[A] N", "4 g enter @ideas esc", "[A] N  'AN' now; idea 1 of 0"),
     ("look-ahead", "[A] N", "4 r", "[A] N  'AN' now; wish 1 of 3 -> LookAhead"),
-    ("close", "[A] N", "4 r @ahead esc", "[A] N  'AN' now; wish 1 of 3 -> LookAhead"),
+    ("close", "[A] N", "4 r @ahead esc", "[A] N  'AN' now; wish 1 of 3"),
     ("explain", "[A] N", "4 x", "[A] N  what the stash says to AN from 1"),
     (
         "spare-plans",
