@@ -98,6 +98,7 @@ fn main() {
     }
     places::places();
     stick::stick();
+    ideas::ideas();
     spell::spell();
 }
 
