@@ -58,7 +58,7 @@ impl State {
     pub(super) fn works_on_wordings(&self) -> bool {
         let is_going =
             |judged: &Judged| judged.sets_wishes || judged.ideas.as_ref().is_some_and(|one| one.is_going);
-        self.look.view == View::Wording && self.wordings.judged.as_ref().is_some_and(is_going)
+        self.look.view == View::Wording && self.wordings.judged.as_deref().is_some_and(is_going)
     }
 
     /// Takes that on: by so many words, or by so many steps towards the most wishes that can be made together.

@@ -105,7 +105,8 @@ impl State {
         let within = self.idea_looked_at().map(|idea| idea.place);
         let rules = self.wordings.rules;
         let Wordings { judged, must, ideas, .. } = &mut self.wordings;
-        let judged = judged.get_or_insert_with(|| Judged::new(&self.shelf, rules, self.trial.spoken(), must));
+        let judged = judged
+            .get_or_insert_with(|| Box::new(Judged::new(&self.shelf, rules, self.trial.spoken(), must)));
         judged.look_at(&text, within);
         // What was found before the stash changed is looked for again.
         if let (None, Some(asked)) = (&judged.ideas, &*ideas) {
@@ -186,7 +187,8 @@ impl State {
     /// Tells what stands in for what, and what is short.
     fn explain_wording(&mut self) {
         self.judge_wordings();
-        let Some(Judged { supply, now: Some(now), .. }) = &self.wordings.judged else { return };
+        let Some(judged) = &self.wordings.judged else { return };
+        let Judged { supply, now: Some(now), .. } = &**judged else { return };
         let text = match &now.said {
             Ok(Said { answer, nearest, by_size }) => {
                 let answers = (answer, nearest.as_ref());

@@ -37,7 +37,7 @@ pub struct Wordings {
     /// Which ideas are looked for; `None`: none yet.
     pub ideas: Option<IdeasAsked>,
     /// What the stash says; `None`: it has not been asked since it changed.
-    pub judged: Option<Judged>,
+    pub judged: Option<Box<Judged>>,
 }
 
 /// The lists of the view.

@@ -125,8 +125,8 @@ fn no_frame_is_broken_at_any_size() {
             for (_, plan, keys) in VIEWS {
                 text(&draw(&mut view(plan, keys), size, colours));
             }
-            for mut state in [order(), long()] {
-                text(&draw(&mut state, size, colours));
+            for state in [order, long] {
+                text(&draw(&mut state(), size, colours));
             }
         }
     }
