@@ -144,16 +144,15 @@ impl Supply {
         bands
     }
 
-    /// The bands that meet `demand` by letters as themselves or, with `stand_ins`, in any way; the highest first. `wanted` is room to
-    /// work in.
+    /// Goes through the bands that meet `demand` by letters as themselves or, with `stand_ins`, in any way, the highest first, until
+    /// one `is_enough`. `wanted` is room to work in.
     pub(super) fn bands_that_meet(
         &self,
         demand: &Demand,
         stand_ins: bool,
         wanted: &mut Wanted,
-        bands: &mut Vec<BandIx>,
+        mut is_enough: impl FnMut(BandIx) -> bool,
     ) {
-        bands.clear();
         if !demand.foreign.is_empty() {
             return;
         }
@@ -166,17 +165,13 @@ impl Supply {
         };
         if demand.is_large() {
             let shares = self.shares(demand);
-            return bands.extend(self.every_band().filter(|&band| meets(&shares, band)));
+            self.every_band().find(|&band| meets(&shares, band) && is_enough(band));
+            return;
         }
         let look = if stand_ins { &self.any } else { &self.own };
         look.ask(&demand.needs, wanted);
         let crowded = self.crowded(demand, wanted);
-        look.highest(wanted, |band| {
-            if meets(&crowded, band) {
-                bands.push(band);
-            }
-            false
-        });
+        look.highest(wanted, |band| meets(&crowded, band) && is_enough(band));
     }
 
     /// How many letters of a band serve for a character as itself, by its number; no more than 255 are told.

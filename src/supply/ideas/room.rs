@@ -21,8 +21,6 @@ pub(super) struct Room {
     /// What is asked for with what is to stand beside it.
     both: Demand,
     wanted: Wanted,
-    /// The bands that spell it.
-    bands: Vec<BandIx>,
 }
 
 impl Room {
@@ -39,21 +37,26 @@ impl Room {
         self.both.needs.clone_from(&self.word.needs);
         self.both.foreign.clone_from(&self.word.foreign);
         self.both.add(beside);
-        supply.bands_that_meet(&self.both, stand_ins, &mut self.wanted, &mut self.bands);
-        let scarce = self.bands.iter().map(|&band| (self.scarce(supply, band), band));
-        let (scarce, place) = scarce.min_by_key(|&(scarce, _)| scarce)?;
+        let mut best: Option<(u32, BandIx)> = None;
+        supply.bands_that_meet(&self.both, stand_ins, &mut self.wanted, |band| {
+            let scarce = scarce(supply, &self.word, band);
+            if best.is_none_or(|(fewest, _)| scarce < fewest) {
+                best = Some((scarce, band));
+            }
+            scarce == 0
+        });
+        let (scarce, place) = best?;
         if rules.scarce.is_some_and(|most| scarce > most) {
             return None;
         }
         let verdict = if stand_ins { Verdict::StandIns } else { Verdict::Now };
         Some(Idea { text: self.text.clone(), verdict, band: supply.bands()[place.get()], place, scarce })
     }
+}
 
-    /// How many of the word's letters are scarce in a band.
-    fn scarce(&self, supply: &Supply, band: BandIx) -> u32 {
-        let is_scarce = |number: u16| {
-            supply.own_in(number, band) <= Ideas::SCARCE && weight(supply.character(number)) > 0.0
-        };
-        self.word.needs.iter().filter(|need| is_scarce(need.0)).map(|need| need.1).sum()
-    }
+/// How many letters of `word` are scarce in a band.
+fn scarce(supply: &Supply, word: &Demand, band: BandIx) -> u32 {
+    let is_scarce =
+        |number: u16| supply.own_in(number, band) <= Ideas::SCARCE && weight(supply.character(number)) > 0.0;
+    word.needs.iter().filter(|need| is_scarce(need.0)).map(|need| need.1).sum()
 }
