@@ -29,11 +29,12 @@ fn look(state: &mut State) {
 }
 
 /// Pictures by name.
-const VIEWS: [(&str, &str); 4] = [
+const VIEWS: [(&str, &str); 5] = [
     ("wording", "down down space"),
     ("wording-typed", "w 'MOON OVER THE MOORINGS, OOO'"),
     ("wording-short", "w 'ÊÊ QUIZZING QUIZZES' enter"),
-    ("wording-explained", "end up up up up up up x"),
+    ("wording-mixed", "down down down down"),
+    ("wording-explained", "down down down down down down down x"),
 ];
 
 #[test]

@@ -163,7 +163,7 @@ fn as_many_colours_are_used_as_there_are() {
 #[test]
 fn the_readme_shows_the_views_as_they_are() {
     let made = "down right right down right down right down right right down right down";
-    for keys in ["tab tab", "2", "3 down down", "4 down down down down down down"] {
+    for keys in ["tab tab", "2", "3 down down", "4 down down down down down down down"] {
         let mut state = on_sample("lantern-walk");
         press(&mut state, &format!("{made} {keys}"));
         while state.is_working() {
