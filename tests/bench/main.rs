@@ -1,7 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
-//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `spell`,
-//! `ideas`, and `looks` at the files. Nothing here passes or fails: it measures.
+//! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `typed`,
+//! `spell`, `ideas`, and `looks` at the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -13,6 +13,7 @@ mod made;
 mod places;
 mod spell;
 mod stick;
+mod typed;
 
 use std::fs;
 use std::hint::black_box;
@@ -63,6 +64,9 @@ fn main() {
             (name, folder)
         })
         .collect();
+    if asked("typed") {
+        return typed_all(&folders);
+    }
     println!(
         "start to first frame at 140x45, against toml parsing the same files, a ledger of {ENTRIES} entries too"
     );
@@ -96,10 +100,20 @@ fn main() {
             carried(name, folder.path(), size);
         }
     }
+    typed_all(&folders);
     places::places();
     stick::stick();
     ideas::ideas();
     spell::spell();
+}
+
+fn typed_all(folders: &[(&str, TempDir)]) {
+    println!(
+        "\none key of a wording to its frame, 40 wishes beside it, against drawing the same screen again"
+    );
+    for (name, folder) in folders {
+        typed::typed(name, folder.path(), (80, 24));
+    }
 }
 
 /// Median and 99th percentile.
