@@ -11,13 +11,20 @@ use crate::supply::{Answer, Band, Short, StandsIn, Supply, Verdict};
 /// `now, from 18 to 22 mm`; `short of E 2, T`.
 #[must_use]
 pub fn verdict_told(answer: &Answer, unit: Unit) -> String {
-    let within = answer.band.map_or_else(String::new, |band| format!(", {}", band_told(band, unit)));
+    let within = heights_told(answer, unit).map_or_else(String::new, |told| format!(", from {told}"));
     match answer.verdict {
         Verdict::Now => format!("now{within}"),
         Verdict::StandIns => format!("with stand-ins{within}"),
         Verdict::MixedHeights => "only with mixed heights".into(),
         Verdict::Short => format!("short of {}", short_told(&answer.short)),
     }
+}
+
+/// `letters of 18 to 22 mm`: those to choose from; where small letters are among them, `letters like capitals of 18 to 22 mm`.
+#[must_use]
+pub fn heights_told(answer: &Answer, unit: Unit) -> Option<String> {
+    let like = if answer.as_capitals { "like capitals of" } else { "of" };
+    answer.band.map(|band| format!("letters {like} {}", band_told(band, unit)))
 }
 
 /// `18 to 22 mm`, or `20 mm`.
@@ -102,6 +109,13 @@ pub fn answer_explained(
                 .into(),
         );
     }
+    lines.join("\n")
+}
+
+/// What a wish takes when others are made besides: a paragraph a line.
+pub(super) fn share_explained(share: &Answer, supply: &Supply, stash: &Stash, unit: Unit) -> String {
+    let mut lines = vec![format!("{}.", verdict_told(share, unit))];
+    lines.extend(share.stand_ins.iter().map(|one| stand_in_explained(one, supply, stash)));
     lines.join("\n")
 }
 

@@ -3,7 +3,7 @@
 //! Must not know who does it.
 
 use crate::stash::{Deed, Sheet};
-use crate::title::Wording;
+use crate::title::{Wish, Wording};
 
 /// Something to be done in the world; the answer comes back through a method of the state.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,7 +42,7 @@ pub enum Effect {
     /// Read the user's own list of words, if there is one, and look for ideas.
     LookForIdeas,
     /// Add a title to the wishes.
-    AddWish(Wording),
+    AddWish(Wish),
     /// Drop a title from the wishes.
     DropWish(Wording),
     /// Forget the trial that was kept.

@@ -2,8 +2,9 @@
 //!
 //! Must not know which key asked.
 
-use crate::supply::{Idea, WordList};
+use crate::supply::{Idea, Verdict, WordList};
 
+use super::answer_told::verdict_told;
 use super::effect::Effect;
 use super::idea_line::IdeaLine;
 use super::state::State;
@@ -47,17 +48,22 @@ impl State {
         if let Some(own) = own {
             asked.list = WordList::english().after(&own);
         }
-        judged.look_for(asked);
+        let beside = judged.look_for(asked);
         self.wordings.list = WordingList::Ideas;
         self.wordings.idea = Walk::default();
         self.wordings.looked_at = LookedAt::Typed;
         self.work.begin();
+        if let Some(answer) = beside.filter(|answer| answer.band.is_none() && answer.verdict != Verdict::Now)
+        {
+            let told = verdict_told(&answer, self.unit());
+            self.complain(format!("nothing can stand beside it: the wording itself is {told}"));
+        }
     }
 
     /// Whether something is looked for among wordings, and seen.
     pub(super) fn works_on_wordings(&self) -> bool {
         let is_going =
-            |judged: &Judged| judged.sets_wishes || judged.ideas.as_ref().is_some_and(|one| one.is_going);
+            |judged: &Judged| judged.set.is_going() || judged.ideas.as_ref().is_some_and(|one| one.is_going);
         self.look.view == View::Wording && self.wordings.judged.as_deref().is_some_and(is_going)
     }
 
@@ -69,9 +75,7 @@ impl State {
         {
             return search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
         }
-        if judged.together.advance(steps) {
-            judged.sets_wishes = false;
-        }
+        judged.set.work(&judged.supply, steps);
     }
 
     /// Stops what is looked for among wordings; what was found stays.
@@ -79,7 +83,7 @@ impl State {
         let Some(judged) = &mut self.wordings.judged else { return };
         match &mut judged.ideas {
             Some(search) if search.is_going => search.is_going = false,
-            _ => judged.sets_wishes = false,
+            _ => judged.set.stop(&judged.supply),
         }
     }
 

@@ -65,13 +65,16 @@ mod update;
 mod view;
 mod view_acts;
 mod why_not;
+mod wish_set;
 mod word_acts;
 mod wordings;
 mod work;
 
 pub use action::{ACTIONS, Action, Row};
 pub use ahead::{Ahead, ahead_told};
-pub use answer_told::{answer_explained, band_told, short_told, source_told, stand_in_told, verdict_told};
+pub use answer_told::{
+    answer_explained, band_told, heights_told, short_told, source_told, stand_in_told, verdict_told,
+};
 pub use asking::Question;
 pub use bench::{Bench, Pane};
 pub use colours::Colours;
@@ -113,6 +116,7 @@ pub use typing::{Typing, What};
 pub use update::update;
 pub use view::View;
 pub use why_not::{WhyNot, signed};
+pub use wish_set::WishSet;
 pub use wordings::{
     IdeaSearch, IdeasAsked, Judged, Looked, LookedAt, Said, SpellRules, Walk, WordingList, Wordings,
 };

@@ -4,11 +4,11 @@
 
 use crate::stash::Sheet;
 use crate::supply::Idea;
-use crate::title::{CaseRule, FormRule, Wording};
+use crate::title::{CaseRule, FormRule, Wish, Wording};
 
 use super::action::Action;
 use super::ahead::{Ahead, ahead_told};
-use super::answer_told::answer_explained;
+use super::answer_told::{answer_explained, share_explained};
 use super::asking::Question;
 use super::effect::Effect;
 use super::filter::read_heights;
@@ -53,7 +53,12 @@ impl State {
             Action::FindIdeas => self.type_ideas(),
             Action::LookAhead => return vec![Effect::LookAhead],
             Action::ExplainWording => self.explain_wording(),
-            Action::SpellHeights => self.type_in(What::SpellHeights, ""),
+            Action::SpellHeights => {
+                let text = self.wordings.rules.tall.map_or_else(String::new, |(least, most)| {
+                    format!("{}-{}", least.show(self.unit()), most.show(self.unit())).replace(' ', "")
+                });
+                self.type_in(What::SpellHeights, &text);
+            }
             _ => {}
         }
         Vec::new()
@@ -192,7 +197,13 @@ impl State {
         let text = match &now.said {
             Ok(Said { answer, nearest, by_size }) => {
                 let answers = (answer, nearest.as_ref());
-                answer_explained(answers, by_size, supply, &self.shelf.stash, self.unit())
+                let told = answer_explained(answers, by_size, supply, &self.shelf.stash, self.unit());
+                let share = judged.set.share_of(self.wordings.wish.chosen);
+                let share = share.filter(|_| self.wordings.looked_at == LookedAt::Wish);
+                told + &share.map_or_else(String::new, |share| {
+                    let told = share_explained(share, supply, &self.shelf.stash, self.unit());
+                    format!("\n\nWith the other wishes that are made: {told}")
+                })
             }
             Err(why) => why.clone(),
         };
@@ -216,7 +227,9 @@ impl State {
             self.say("this is wished for already");
             return Vec::new();
         }
-        if self.may_keep() { vec![Effect::AddWish(wording)] } else { Vec::new() }
+        let dropped = self.wordings.dropped.as_ref().filter(|dropped| dropped.is_for(&wording));
+        let wish = Wish { note: dropped.and_then(|dropped| dropped.note.clone()), wording };
+        if self.may_keep() { vec![Effect::AddWish(wish)] } else { Vec::new() }
     }
 
     fn ask_to_drop_wish(&mut self) {
@@ -243,8 +256,15 @@ impl State {
         }
     }
 
+    /// A wish was dropped: it is looked at, and can be wished for again.
+    pub fn hold_dropped(&mut self, wish: Wish) {
+        self.wordings.typed = Some(with_breaks(wish.wording.text()));
+        self.wordings.looked_at = LookedAt::Typed;
+        self.wordings.dropped = Some(wish);
+    }
+
     /// The wishes as they are now, after one was added or dropped.
-    pub fn take_wishes(&mut self, wishes: Vec<crate::title::Wish>, told: impl Into<String>) {
+    pub fn take_wishes(&mut self, wishes: Vec<Wish>, told: impl Into<String>) {
         let is_longer = wishes.len() > self.shelf.wishes.len();
         self.shelf.wishes = wishes;
         if is_longer {

@@ -8,7 +8,7 @@ use crate::checks::Taste;
 use crate::measure::Length;
 use crate::plan::Spoken;
 use crate::stash::ChipIx;
-use crate::supply::{Answer, Asking, BandIx, Demand, Idea, Ideas, Supply, Together, Verdict, WordList};
+use crate::supply::{Answer, Asking, BandIx, Idea, Ideas, Supply, Verdict, WordList};
 use crate::title::{CaseRule, FormRule, Wish, Wording};
 
 use super::idea_line::IdeaLine;
@@ -16,6 +16,7 @@ use super::letters_asked::asking_of;
 use super::lists::step;
 use super::shelf::Shelf;
 use super::typing::from_breaks;
+use super::wish_set::WishSet;
 
 /// What is chosen in the wording's view, and what was found out.
 #[derive(Debug, Default)]
@@ -32,6 +33,8 @@ pub struct Wordings {
     pub idea: Walk,
     /// Wishes that must be among those made together, by what they say.
     pub must: BTreeSet<String>,
+    /// The wish that was dropped last: it can be wished for again, with its note.
+    pub dropped: Option<Wish>,
     /// What is asked of the letters.
     pub rules: SpellRules,
     /// Which ideas are looked for; `None`: none yet.
@@ -93,10 +96,8 @@ pub struct Judged {
     pub wishes: Vec<Answer>,
     /// What is said of the wording that is looked at.
     pub now: Option<Looked>,
-    /// The search for the most wishes that can be made together.
-    pub together: Together,
-    /// Whether that is taken on whenever no key waits.
-    pub sets_wishes: bool,
+    /// The wishes that can be made together.
+    pub set: WishSet,
     /// The search for ideas; what it has found stays when it is at its end.
     pub ideas: Option<IdeaSearch>,
 }
@@ -118,6 +119,7 @@ pub struct IdeasAsked {
 #[derive(Debug)]
 pub struct IdeaSearch {
     search: Ideas,
+    is_done: bool,
     /// Whether it is taken on whenever no key waits.
     pub is_going: bool,
 }
@@ -143,9 +145,6 @@ pub struct Said {
     /// The same size by size, the largest letters first, for all sizes that serve.
     pub by_size: Vec<Answer>,
 }
-
-/// Steps of the search for wishes that are gone at once, a millisecond or two: most often it is over by then.
-const AT_ONCE: u64 = 1_000;
 
 impl Default for SpellRules {
     fn default() -> Self {
@@ -192,26 +191,24 @@ impl Judged {
     pub(super) fn new(shelf: &Shelf, rules: SpellRules, own: &Spoken, must: &BTreeSet<String>) -> Self {
         let spare = |chip| rules.spared(chip, shelf, own);
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
-        let demands: Vec<Demand> = shelf.wishes.iter().map(|wish| supply.demand(&wish.wording)).collect();
-        let wishes = demands.iter().map(|demand| supply.answer(demand)).collect();
-        let mut together = Together::new(&supply, &demands, &places(&shelf.wishes, must));
-        let sets_wishes = !together.advance(AT_ONCE);
-        Self { supply, wishes, together, sets_wishes, now: None, ideas: None }
+        let wishes = shelf.wishes.iter().map(|wish| supply.answer(&supply.demand(&wish.wording))).collect();
+        let set = WishSet::new(&supply, &shelf.wishes, must);
+        Self { supply, wishes, set, now: None, ideas: None }
     }
 
     /// Asks anew which of `wishes` can be made together, with those that `must` be.
     pub(super) fn set_wishes(&mut self, wishes: &[Wish], must: &BTreeSet<String>) {
-        let demands: Vec<Demand> = wishes.iter().map(|wish| self.supply.demand(&wish.wording)).collect();
-        self.together = Together::new(&self.supply, &demands, &places(wishes, must));
-        self.sets_wishes = !self.together.advance(AT_ONCE);
+        self.set = WishSet::new(&self.supply, wishes, must);
     }
 
-    /// Begins to look for ideas.
-    pub(super) fn look_for(&mut self, asked: &IdeasAsked) {
+    /// Begins to look for ideas; gives back what is said of the wording that they are to stand beside.
+    pub(super) fn look_for(&mut self, asked: &IdeasAsked) -> Option<Answer> {
         let beside = asked.beside.as_deref().map(|text| Wording::new(&from_breaks(text)).unwrap_or_default());
-        let demand = self.supply.demand(&beside.unwrap_or_default());
-        self.ideas =
-            Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
+        let demand = beside.as_ref().map(|wording| self.supply.demand(wording)).unwrap_or_default();
+        let answer = beside.map(|_| self.supply.answer(&demand));
+        let search = Ideas::new(asked.line.rules.clone(), demand);
+        self.ideas = Some(IdeaSearch { search, is_done: false, is_going: true });
+        answer
     }
 
     /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in.
@@ -233,11 +230,6 @@ impl Judged {
     }
 }
 
-/// The places of the wishes that must be made.
-fn places(wishes: &[Wish], must: &BTreeSet<String>) -> Vec<usize> {
-    (0..wishes.len()).filter(|&place| must.contains(wishes[place].wording.text())).collect()
-}
-
 impl IdeaSearch {
     /// What was found so far.
     #[must_use]
@@ -251,10 +243,16 @@ impl IdeaSearch {
         self.search.looked_at()
     }
 
+    /// Whether all words were looked at.
+    #[must_use]
+    pub const fn is_done(&self) -> bool {
+        self.is_done
+    }
+
     /// Looks at so many more words.
     pub(super) fn work(&mut self, supply: &Supply, list: &WordList<'_>, words: usize) {
         if self.is_going && self.search.run(supply, list, words) {
-            self.is_going = false;
+            (self.is_going, self.is_done) = (false, true);
         }
     }
 }

@@ -8,10 +8,8 @@ use std::time::{Duration, Instant};
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::app::band_told;
 use crate::files::escaped;
-use crate::measure::Unit;
-use crate::supply::{Answer, Demand, Made, Together, Verdict};
+use crate::supply::{Answer, Demand, Sharing, Together, Verdict};
 use crate::title::Wish;
 
 use super::args::Args;
@@ -34,6 +32,8 @@ struct Told<'a> {
     wishes: Vec<WishTold<'a>>,
     /// Wordings that can be made at once.
     together: Vec<&'a str>,
+    /// What each of these takes then.
+    made: Vec<Spelled<'a>>,
     /// No more of them than this can be.
     most: usize,
     /// Whether `together` is that many.
@@ -49,6 +49,9 @@ struct WishTold<'a> {
     note: Option<&'a str>,
 }
 
+/// What each wish that is made takes, by its place.
+type Shared = Vec<(usize, Answer)>;
+
 /// A change to the list that was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Change {
@@ -63,11 +66,11 @@ pub(super) fn run(args: &Args, asked: &Wishes) -> Result<ExitCode> {
     let demands: Vec<Demand> =
         hand.loaded.wishes.iter().map(|wish| hand.supply.demand(&wish.wording)).collect();
     let answers: Vec<Answer> = demands.iter().map(|demand| hand.supply.answer(demand)).collect();
-    let together = search(&hand, &demands, &must, asked.seconds);
+    let (together, shared) = search(&hand, &demands, &must, asked.seconds);
     if args.json {
-        answer_json(&in_json(&hand, change.as_ref(), &answers, &together))?;
+        answer_json(&in_json(&hand, change.as_ref(), &answers, (&together, &shared)))?;
     } else {
-        answer(&in_words(&hand, change.as_ref(), (&demands, &answers), &together))?;
+        answer(&in_words(&hand, change.as_ref(), &answers, (&together, &shared)))?;
         if answers.is_empty() && change.is_none() {
             say_beside("nothing is wished for yet; `oddment wishes --add WORDING` does so")?;
         }
@@ -110,19 +113,22 @@ fn place(text: &str, wishes: &[Wish]) -> Result<usize> {
     })
 }
 
-/// Searches until the answer is proven or the time is up.
-fn search(hand: &AtHand, demands: &[Demand], must: &[usize], time: Duration) -> Together {
+/// Searches until the answer is proven or the time is up; then for the sizes in which those wishes take the fewest stand-ins.
+fn search(hand: &AtHand, demands: &[Demand], must: &[usize], time: Duration) -> (Together, Shared) {
     let began = Instant::now();
     let mut together = Together::new(&hand.supply, demands, must);
     while !together.advance(SLICE) && began.elapsed() < time {}
-    together
+    let mut sharing = Sharing::new(&hand.supply, demands, together.best());
+    while !sharing.improve(&hand.supply, demands) && began.elapsed() < time {}
+    let shared = sharing.answers(&hand.supply, demands);
+    (together, shared)
 }
 
 fn in_json<'a>(
     hand: &'a AtHand,
     change: Option<&'a Change>,
     answers: &'a [Answer],
-    together: &Together,
+    (together, shared): (&Together, &'a [(usize, Answer)]),
 ) -> Told<'a> {
     let text = |wish: usize| hand.loaded.wishes[wish].wording.text();
     let wishes = hand.loaded.wishes.iter().zip(answers).map(|(wish, answer)| WishTold {
@@ -141,6 +147,7 @@ fn in_json<'a>(
         dropped,
         wishes: wishes.collect(),
         together: together.best().iter().map(|made| text(made.wish)).collect(),
+        made: shared.iter().map(|(wish, answer)| Spelled::of(text(*wish), answer, hand)).collect(),
         most: together.bound(),
         proven: together.is_proven(),
         refused: together.refused().iter().map(|&wish| text(wish)).collect(),
@@ -150,8 +157,8 @@ fn in_json<'a>(
 fn in_words(
     hand: &AtHand,
     change: Option<&Change>,
-    (demands, answers): (&[Demand], &[Answer]),
-    together: &Together,
+    answers: &[Answer],
+    (together, shared): (&Together, &[(usize, Answer)]),
 ) -> String {
     let wishes = &hand.loaded.wishes;
     let text = |wish: usize| escaped(&on_one_line(wishes[wish].wording.text()));
@@ -168,19 +175,11 @@ fn in_words(
         } else {
             format!("together: {made} of {} at once so far; no more than {most} can be", wishes.len())
         });
-        lines.extend(
-            together
-                .best()
-                .iter()
-                .map(|made| format!("  {}{}", text(made.wish), height(hand, demands, made))),
-        );
+        let told = |(wish, answer): &(usize, Answer)| {
+            format!("  {}", line(wishes[*wish].wording.text(), answer, hand))
+        };
+        lines.extend(shared.iter().map(told));
     }
     lines.extend(together.refused().iter().map(|&wish| format!("{} cannot be made besides", text(wish))));
     lines.iter().map(|line| line.clone() + "\n").collect()
-}
-
-/// The heights that a wish is made in.
-fn height(hand: &AtHand, demands: &[Demand], made: &Made) -> String {
-    let within = made.band.and_then(|band| hand.supply.answer_within(&demands[made.wish], band).band);
-    within.map_or_else(String::new, |band| format!(": {}", band_told(band, Unit::Millimetre)))
 }

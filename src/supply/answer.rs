@@ -10,7 +10,7 @@ use super::Verdict;
 use super::band::{Band, BandIx};
 use super::demand::Demand;
 use super::flow::Assignment;
-use super::group::Heights;
+use super::group::{Group, Heights, Span};
 use super::look::Wanted;
 use super::stock::{Share, Supply};
 
@@ -21,6 +21,9 @@ pub struct Answer {
     pub verdict: Verdict,
     /// The heights, least and greatest, of the letters to choose from; `None`: not within one band, or all of it is small marks.
     pub band: Option<Band>,
+    /// Whether these are not all the stickers' own heights: a small letter's is that of a capital to the same scale, and so is that of
+    /// a capital that serves for a small letter.
+    pub as_capitals: bool,
     /// The letters that stand in, as few and as cheap as can be.
     pub stand_ins: Vec<StandsIn>,
     /// What they cost.
@@ -61,10 +64,11 @@ impl Supply {
         let heights = match verdict {
             // Nothing stands in: there is nothing to assign.
             Verdict::Now => {
-                let band = band.and_then(|band| self.choice(&shares, verdict, Heights::Within(band)));
+                let choice = band.and_then(|band| self.choice(&shares, verdict, Heights::Within(band)));
                 return Answer {
                     verdict,
-                    band,
+                    band: choice.map(|choice| choice.band),
+                    as_capitals: choice.is_some_and(|choice| choice.as_capitals),
                     stand_ins: Vec::new(),
                     cost: Points::ZERO,
                     short: Vec::new(),
@@ -79,46 +83,6 @@ impl Supply {
         self.told(demand, &shares, verdict, heights.unwrap_or(Heights::Mixed))
     }
 
-    /// The band of heights that comes nearest to meeting `demand`: what is short there and what stands in. Of equals the cheapest,
-    /// then the largest letters.
-    #[must_use]
-    pub fn nearest(&self, demand: &Demand) -> Answer {
-        let shares = self.shares(demand);
-        let cheapest = |&band: &BandIx| self.lacks_and_costs(&shares, Heights::Within(band));
-        match self.every_band().min_by_key(cheapest) {
-            Some(band) => self.answer_within(demand, band),
-            None => self.told(demand, &shares, Verdict::Short, Heights::Mixed),
-        }
-    }
-
-    /// What is to be said of `demand` size by size: the band of heights that meets it at least cost, then the next best of those
-    /// that share no height with one before, and so on. The largest letters first.
-    #[must_use]
-    pub fn by_band(&self, demand: &Demand) -> Vec<Answer> {
-        if !demand.foreign.is_empty() {
-            return Vec::new();
-        }
-        let shares = self.shares(demand);
-        let within = self.likely_bands(demand).into_iter().map(Heights::Within);
-        let met = within.map(|heights| (self.lacks_and_costs(&shares, heights), heights));
-        let mut met: Vec<_> = met.filter(|((lacking, _), _)| *lacking == 0).collect();
-        met.sort_by_key(|((_, cost), _)| *cost);
-        let mut told: Vec<Answer> = Vec::new();
-        for ((_, cost), heights) in met {
-            let verdict = if cost == 0 { Verdict::Now } else { Verdict::StandIns };
-            let answer = self.told(demand, &shares, verdict, heights);
-            let is_apart = |one: &Answer| match (one.band, answer.band) {
-                (Some(one), Some(other)) => one.is_apart(other),
-                _ => false,
-            };
-            if told.iter().all(is_apart) {
-                told.push(answer);
-            }
-        }
-        told.sort_by_key(|one| std::cmp::Reverse(one.band.map(|band| band.high)));
-        told
-    }
-
     /// What is to be said of `demand` in that band alone.
     #[must_use]
     pub fn answer_within(&self, demand: &Demand, band: BandIx) -> Answer {
@@ -127,18 +91,26 @@ impl Supply {
         let mut answer = self.told(demand, &shares, Verdict::Short, heights);
         if answer.short.is_empty() {
             answer.verdict = if answer.stand_ins.is_empty() { Verdict::Now } else { Verdict::StandIns };
-            answer.band = self.choice(&shares, answer.verdict, heights);
+            let choice = self.choice(&shares, answer.verdict, heights);
+            answer.band = choice.map(|choice| choice.band);
+            answer.as_capitals = choice.is_some_and(|choice| choice.as_capitals);
         }
         answer
     }
 
-    fn lacks_and_costs(&self, shares: &[Share], heights: Heights) -> (u32, i64) {
+    pub(super) fn lacks_and_costs(&self, shares: &[Share], heights: Heights) -> (u32, i64) {
         let assigned = self.assign(shares, heights);
         let lacking = assigned.iter().flat_map(|one| one.short.iter().map(|&(_, letters)| letters)).sum();
         (lacking, assigned.iter().map(|one| one.cost).sum())
     }
 
-    fn told(&self, demand: &Demand, shares: &[Share], verdict: Verdict, heights: Heights) -> Answer {
+    pub(super) fn told(
+        &self,
+        demand: &Demand,
+        shares: &[Share],
+        verdict: Verdict,
+        heights: Heights,
+    ) -> Answer {
         let assigned = self.assign(shares, heights);
         let mut short: Vec<Short> = Vec::new();
         for ((_, needs), assignment) in shares.iter().zip(&assigned) {
@@ -159,63 +131,66 @@ impl Supply {
         for (share, assignment) in shares.iter().zip(&assigned) {
             self.stand_ins(share, assignment, heights, &mut stand_ins);
         }
-        stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
-        let cost = stand_ins
-            .iter()
-            .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
-            .sum();
-        let band =
+        let choice =
             matches!(heights, Heights::Within(_)).then(|| self.choice(shares, verdict, heights)).flatten();
-        Answer { verdict, band, stand_ins, cost, short }
-    }
-
-    fn cost_of(&self, one: &StandsIn) -> Points {
-        let costs = self.asking().costs;
-        match one.kind {
-            StandInKind::Turned => costs.turned,
-            StandInKind::LookAlike => costs.look_alike,
-            StandInKind::OtherCase => costs.other_case,
-            StandInKind::Trimmed => costs.trimmed,
-        }
+        let as_capitals = choice.is_some_and(|choice| choice.as_capitals);
+        let band = choice.map(|choice| choice.band);
+        let mut answer = Answer { verdict, band, as_capitals, stand_ins, cost: Points::ZERO, short };
+        self.settle_cost(&mut answer);
+        answer
     }
 
     /// The stickers behind an assignment that stand in for another letter.
     fn stand_ins(&self, share: &Share, assignment: &Assignment, heights: Heights, found: &mut Vec<StandsIn>) {
         let group = &self.groups()[share.0];
         let offers = group.offers(heights);
-        // How many letters of an offer are given out already: no sticker is given twice.
         let mut given = vec![0u32; offers.all.len()];
         for &(demand, offer, letters) in &assignment.parts {
-            let wanted = share.1[demand].0;
-            let mut skip = given[offer];
-            given[offer] += letters;
-            let mut open = letters;
-            for &lot in &offers.lots[offer] {
-                let Some(way) = group.way(lot, wanted, heights) else { continue };
-                for &(chip, left) in &group.lots()[lot].chips {
-                    let there = u32::from(left).saturating_sub(skip);
-                    skip = skip.saturating_sub(u32::from(left));
-                    let taken = there.min(open);
-                    open -= taken;
-                    if let (Some(kind), false, true) = (way.stands_in, way.is_own, taken > 0) {
-                        found.push(StandsIn {
-                            wanted: self.character(wanted).clone(),
-                            chip,
-                            kind,
-                            letters: taken,
-                        });
-                    }
+            let (wanted, taken) = (share.1[demand].0, (letters, &mut given[offer]));
+            self.take(group, &offers.lots[offer], (wanted, heights), taken, found);
+        }
+    }
+
+    /// Takes so many letters out of `lots` for one that is `wanted`, and notes those that stand in. How many of them are `given` out
+    /// already is kept with them: no sticker is given twice.
+    pub(super) fn take(
+        &self,
+        group: &Group,
+        lots: &[usize],
+        (wanted, heights): (u16, Heights),
+        (letters, given): (u32, &mut u32),
+        found: &mut Vec<StandsIn>,
+    ) {
+        let (mut skip, mut open) = (*given, letters);
+        *given += letters;
+        for &lot in lots {
+            let Some(way) = group.way(lot, wanted, heights) else { continue };
+            for &(chip, left) in &group.lots()[lot].chips {
+                let there = u32::from(left).saturating_sub(skip);
+                skip = skip.saturating_sub(u32::from(left));
+                let letters = there.min(open);
+                open -= letters;
+                if let (Some(kind), false, true) = (way.stands_in, way.is_own, letters > 0) {
+                    found.push(StandsIn { wanted: self.character(wanted).clone(), chip, kind, letters });
                 }
             }
         }
     }
 
+    /// Puts the stand-ins of an answer in order, and tells what they cost.
+    pub(super) fn settle_cost(&self, answer: &mut Answer) {
+        answer.stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
+        let costs = self.asking().costs;
+        let cost = |one: &StandsIn| costs.of(one.kind) * i32::try_from(one.letters).unwrap_or(i32::MAX);
+        answer.cost = answer.stand_ins.iter().map(cost).sum();
+    }
+
     /// The heights of the letters that can be chosen from: where all letters are there as themselves, of those alone.
-    fn choice(&self, shares: &[Share], verdict: Verdict, heights: Heights) -> Option<Band> {
+    pub(super) fn choice(&self, shares: &[Share], verdict: Verdict, heights: Heights) -> Option<Span> {
         let served = shares.iter().flat_map(|(group, needs)| {
             needs.iter().map(|&(wanted, _)| self.groups()[*group].served(wanted, heights))
         });
-        let bands = served.filter_map(|served| if verdict == Verdict::Now { served.own } else { served.any });
-        bands.reduce(|a, b| Band { low: a.low.min(b.low), high: a.high.max(b.high) })
+        let spans = served.filter_map(|served| if verdict == Verdict::Now { served.own } else { served.any });
+        spans.reduce(Span::and)
     }
 }

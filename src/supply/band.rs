@@ -22,14 +22,6 @@ impl Band {
     pub fn is_apart(self, other: Self) -> bool {
         self.high < other.low || other.high < self.low
     }
-
-    /// The least that holds `band` and `height`.
-    pub(super) fn around(band: Option<Self>, height: Length) -> Self {
-        band.map_or(Self { low: height, high: height }, |band| Self {
-            low: band.low.min(height),
-            high: band.high.max(height),
-        })
-    }
 }
 
 /// A band's place among those of a [`super::Supply`], the lowest first.

@@ -24,6 +24,8 @@ pub(super) struct Way {
     pub(super) cost: i32,
     /// The height that counts; `None`: too small a mark to be compared.
     pub(super) height: Option<Length>,
+    /// Whether that is not the sticker's own, as it stands, but that of a capital to the same scale.
+    pub(super) as_capital: bool,
 }
 
 impl Way {
@@ -91,6 +93,8 @@ pub(super) fn lots(
             let turn = row.map_or(Turn::None, |row| row.turn);
             let seen = stash.chip(chip);
             let height = (!is_exempt).then(|| seen.effective_height(character, turn));
+            let stands = if turn.is_sideways() { seen.width().0 } else { seen.shown_height() };
+            let as_capital = height.is_some_and(|height| height != stands);
             if asking.allows(seen) && asking.suits(height) {
                 let is_own = row.is_none_or(|row| row.same_shape);
                 ways[chip.get()].push(Way {
@@ -98,6 +102,7 @@ pub(super) fn lots(
                     stands_in: row.map(|row| row.kind),
                     is_own,
                     cost,
+                    as_capital,
                     height,
                 });
             }

@@ -25,9 +25,26 @@ pub(super) struct Group {
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Served {
     /// By letters as themselves.
-    pub(super) own: Option<Band>,
+    pub(super) own: Option<Span>,
     /// By any.
-    pub(super) any: Option<Band>,
+    pub(super) any: Option<Span>,
+}
+
+/// Heights, from the least to the greatest.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Span {
+    /// The ends.
+    pub(super) band: Band,
+    /// Whether some of them are not the stickers' own, but those of capitals to the same scale.
+    pub(super) as_capitals: bool,
+}
+
+impl Span {
+    /// The least that holds both.
+    pub(super) fn and(self, other: Self) -> Self {
+        let (low, high) = (self.band.low.min(other.band.low), self.band.high.max(other.band.high));
+        Self { band: Band { low, high }, as_capitals: self.as_capitals || other.as_capitals }
+    }
 }
 
 /// What is on offer in a band.
@@ -109,9 +126,10 @@ impl Group {
             let ways = lot.ways.iter().zip(within).filter(|(_, within)| heights.take_in(**within));
             for (way, height) in ways.filter_map(|(way, _)| Some((way, way.height?))) {
                 let one = served.entry(way.wanted).or_default();
-                one.any = Some(Band::around(one.any, height));
+                let span = Span { band: Band { low: height, high: height }, as_capitals: way.as_capital };
+                one.any = Some(one.any.map_or(span, |any| any.and(span)));
                 if way.is_own {
-                    one.own = Some(Band::around(one.own, height));
+                    one.own = Some(one.own.map_or(span, |own| own.and(span)));
                 }
             }
         }

@@ -15,6 +15,8 @@ mod ideas;
 mod look;
 mod restock;
 mod rows;
+mod sharing;
+mod sizes;
 mod speller;
 mod stock;
 mod together;
@@ -29,6 +31,7 @@ pub use restock::{
     Better, Count, Leftover, NEARLY_SPENT, Possible, Running, RunningOut, Shop, StillShort, Unlocks,
     leftovers,
 };
+pub use sharing::Sharing;
 pub use speller::Speller;
 pub use stock::Supply;
 pub use together::{Made, Together};

@@ -4,7 +4,6 @@
 
 use crate::app::Effect;
 use crate::files::{Access, FilesError};
-use crate::title::Wish;
 
 use super::desk::Desk;
 
@@ -35,13 +34,14 @@ impl Desk {
         let Access::Writer(lock) = &self.access else { return };
         let one_line = |text: &str| text.replace('\n', " | ");
         let (done, told) = match effect {
-            Effect::AddWish(wording) => {
-                let told = format!("{} is wished for", one_line(wording.text()));
-                (self.folder.add_wish(lock, &Wish { wording, note: None }), told)
+            Effect::AddWish(wish) => {
+                let told = format!("{} is wished for", one_line(wish.wording.text()));
+                (self.folder.add_wish(lock, &wish), told)
             }
             Effect::DropWish(wording) => {
-                let told = format!("{} is wished for no more", one_line(wording.text()));
-                (self.folder.drop_wish(lock, &wording).map(|_| ()), told)
+                let told =
+                    format!("{} is wished for no more; a wishes for it again", one_line(wording.text()));
+                (self.folder.drop_wish(lock, &wording).map(|wish| self.state.hold_dropped(wish)), told)
             }
             _ => return,
         };

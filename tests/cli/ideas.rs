@@ -15,10 +15,10 @@ fn words_of_a_list_are_told_as_they_can_be_spelled() {
     let answer = fed(&stash, &["ideas", "--list", "-"], WORDS);
     assert_eq!((answer.code, answer.err.as_str()), (0, ""));
     insta::assert_snapshot!(answer.out, @r"
-    BOAT: now, 20 mm; 4 of few left
-    TAB: now, 20 mm; 3 of few left
-    AT LAST: now, 20 mm; 6 of few left
-    ATLAS: now, 20 mm; 5 of few left
+    BOAT: now, from letters of 20 mm; 4 of few left
+    TAB: now, from letters of 20 mm; 3 of few left
+    AT LAST: now, from letters of 20 mm; 6 of few left
+    ATLAS: now, from letters of 20 mm; 5 of few left
     ");
     let answer = fed(
         &stash,
@@ -36,10 +36,10 @@ fn words_of_a_list_are_told_as_they_can_be_spelled() {
 fn rules_leave_words_out() {
     let stash = small();
     for (args, told) in [
-        (&["--with", "oB"][..], "BOAT: now, 20 mm; 4 of few left\n"),
-        (&["--length", "3"], "TAB: now, 20 mm; 3 of few left\n"),
-        (&["--scarce", "3"], "TAB: now, 20 mm; 3 of few left\n"),
-        (&["LOT", "--stand-ins", "--length", "3"], "TAB: now, 20 mm; 3 of few left\n"),
+        (&["--with", "oB"][..], "BOAT: now, from letters of 20 mm; 4 of few left\n"),
+        (&["--length", "3"], "TAB: now, from letters of 20 mm; 3 of few left\n"),
+        (&["--scarce", "3"], "TAB: now, from letters of 20 mm; 3 of few left\n"),
+        (&["LOT", "--stand-ins", "--length", "3"], "TAB: now, from letters of 20 mm; 3 of few left\n"),
         (&["BOAT", "--length", "3"], ""),
         (&["--scarce", "0"], ""),
         (&["--tall", "30-40"], ""),

@@ -52,8 +52,8 @@ fn each_verdict_is_told_on_a_line_and_a_short_one_ends_with_1() {
     let answer = stash.run(&["spell", "BOAT", "BOOT", "BEAT", "SASS", "LATE|MINT"]);
     assert_eq!((answer.code, answer.err.as_str()), (1, ""));
     insta::assert_snapshot!(answer.out, @r"
-    BOAT: now, 20 mm
-    BOOT: with stand-ins, 20 mm: O by 0, of 04 Sea caps
+    BOAT: now, from letters of 20 mm
+    BOOT: with stand-ins, from letters of 20 mm: O by 0, of 04 Sea caps
     BEAT: only with mixed heights
     SASS: short of S
     LATE / MINT: short of I, N
@@ -88,11 +88,11 @@ fn what_stands_in_is_explained_with_its_source_its_cost_and_a_caution() {
     assert_eq!((answer.code, answer.err.as_str()), (1, ""));
     insta::assert_snapshot!(answer.out, @r"
     BOOTO
-      It can be spelled with stand-ins, 20 mm: no other letters cost less than these stand-ins, 12.0 in all.
+      It can be spelled with stand-ins, from letters of 20 mm: no other letters cost less than these stand-ins, 12.0 in all.
         O by Q trimmed, of 04 Sea caps: 8.0; common practice, no source
         O by 0, of 04 Sea caps: 4.0; confusable by Unicode Technical Standard #39
       By sizes, the largest letters first:
-        with stand-ins, 20 mm: 12.0 in all
+        with stand-ins, from letters of 20 mm: 12.0 in all
       Trimming: cut away from the fingers, on a cutting mat, with a fresh blade; practise on a letter nobody needs.
     BEAT
       It can be spelled only with letters of unlike heights side by side: no band of 1.25 to 1 has all of them.
@@ -120,17 +120,17 @@ fn what_is_asked_of_the_letters_changes_the_answer() {
     let plan = "[[strip]]\nrole = \"title\"\nwording = \"B\"\n[[strip.letter]]\nslot = 1\nfor = \"B\"\nchip = \"sea-caps/B\"\n";
     stash.write("pages/bay.toml", plan);
     for (args, told) in [
-        (&["BOAT"][..], "BOAT: now, 20 mm\n"),
+        (&["BOAT"][..], "BOAT: now, from letters of 20 mm\n"),
         (&["BOAT", "--spare-plans"], "BOAT: short of B\n"),
         (
             &["boat"],
             "boat: only with mixed heights: a by A, of Low \\u{1b} tide; b by B, of 04 Sea caps; t by T, of 04 Sea caps\n",
         ),
-        (&["boat", "--case", "upper"], "boat: now, 20 mm\n"),
+        (&["boat", "--case", "upper"], "boat: now, from letters of 20 mm\n"),
         (&["boat", "--case", "as-written"], "boat: short of a, b, o, t\n"),
-        (&["AE", "--forms", "tile"], "AE: now, 10 mm\n"),
+        (&["AE", "--forms", "tile"], "AE: now, from letters of 10 mm\n"),
         (&["AE", "--forms", "die-cut"], "AE: short of E\n"),
-        (&["AA", "--tall", "18-22"], "AA: now, 20 mm\n"),
+        (&["AA", "--tall", "18-22"], "AA: now, from letters of 20 mm\n"),
         (&["AA", "--tall", "0.3-0.5in"], "AA: short of A\n"),
     ] {
         let answer = stash.run(&[&["spell"], args].concat());
@@ -145,10 +145,13 @@ fn a_list_is_read_line_by_line() {
     stash.write("titles.txt", list);
     let file = stash.path().join("titles.txt");
     let answer = stash.run(&["spell", "TAB", "--list", file.to_str().unwrap()]);
-    let told = "TAB: now, 20 mm\nBOAT: now, 20 mm\nLATE / MAST: only with mixed heights\nSASS: short of S\n";
+    let told = "TAB: now, from letters of 20 mm\nBOAT: now, from letters of 20 mm\nLATE / MAST: only with mixed heights\nSASS: short of S\n";
     assert_eq!((answer.code, answer.out.as_str(), answer.err.as_str()), (1, told, ""));
     let answer = fed(&stash, &["spell", "--list", "-"], "TAB\n");
-    assert_eq!((answer.code, answer.out.as_str(), answer.err.as_str()), (0, "TAB: now, 20 mm\n", ""));
+    assert_eq!(
+        (answer.code, answer.out.as_str(), answer.err.as_str()),
+        (0, "TAB: now, from letters of 20 mm\n", "")
+    );
     let answer = fed(&stash, &["spell", "--list", "-"], "\n# nothing\n");
     let told = "oddment: standard input holds no wording; there is nothing to spell\n";
     assert_eq!((answer.code, answer.out.as_str(), answer.err.as_str()), (1, "", told));
@@ -169,7 +172,10 @@ fn a_line_that_is_no_wording_is_told_and_the_others_are_answered() {
     "#);
     let answer = fed(&stash, &["spell", "--list", "-"], b"TAB\nk\xe4lp\nBOAT\n");
     let told = "oddment: standard input:2: here is a byte that is no UTF-8; save the list as UTF-8\n";
-    assert_eq!((answer.code, answer.out.as_str(), answer.err.as_str()), (2, "TAB: now, 20 mm\n", told));
+    assert_eq!(
+        (answer.code, answer.out.as_str(), answer.err.as_str()),
+        (2, "TAB: now, from letters of 20 mm\n", told)
+    );
     let answer = fed(&stash, &["spell", "--list", "-"], "A".repeat(100_000));
     assert_eq!((answer.code, answer.err.as_str()), (2, "oddment: standard input:1: this line is too long\n"));
 }
@@ -206,7 +212,7 @@ fn without_a_sheet_everything_is_short() {
 #[test]
 fn names_of_sheets_are_told_with_their_control_characters_spelled_out() {
     let answer = small().run(&["spell", "ee"]);
-    let told = "ee: with stand-ins, 10 mm: 2 x e by E, of Low \\u{1b} tide\n";
+    let told = "ee: with stand-ins, from letters of 10 mm: 2 x e by E, of Low \\u{1b} tide\n";
     assert_eq!((answer.code, answer.out.as_str()), (0, told));
 }
 

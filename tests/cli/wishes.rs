@@ -17,11 +17,11 @@ fn each_wish_is_told_and_the_most_that_can_be_made_together() {
     let answer = stash.run(&["wishes"]);
     assert_eq!((answer.code, answer.err.as_str()), (1, ""));
     insta::assert_snapshot!(answer.out, @r"
-    BOAT: now, 20 mm
-    TAB: now, 20 mm
+    BOAT: now, from letters of 20 mm
+    TAB: now, from letters of 20 mm
     LOST / BOB: short of B
     together: 1 of 3 at once, and no more
-      TAB: 20 mm
+      TAB: now, from letters of 20 mm
     ");
     let object = &objects(&stash.run(&["wishes", "--json", "--must", "TAB"]).out)[0];
     assert_eq!(object["wishes"][0]["note"], "in May");
@@ -53,7 +53,11 @@ fn a_title_is_wished_for_and_no_longer() {
     stash.write("wishes.toml", LIST);
     let answer = stash.run(&["wishes", "--add", "LATE|MAST", "--note", "the \"old\" one"]);
     assert_eq!((answer.code, answer.err.as_str()), (0, ""));
-    assert!(answer.out.starts_with("added: LATE / MAST\nBOAT: now, 20 mm\n"), "{}", answer.out);
+    assert!(
+        answer.out.starts_with("added: LATE / MAST\nBOAT: now, from letters of 20 mm\n"),
+        "{}",
+        answer.out
+    );
     let text = stash.read("wishes.toml");
     assert!(text.starts_with(LIST) && text.contains("LATE"), "{text}");
     let again = stash.run(&["wishes", "--add", "LATE|MAST"]);

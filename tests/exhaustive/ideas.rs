@@ -5,9 +5,7 @@
 use oddment::letter::{Character, StandInKind, Turn, find_stand_in, weight};
 use oddment::measure::Points;
 use oddment::stash::{Chip, Stash};
-use oddment::supply::{
-    Asking, Band, Costs, Demand, Idea, IdeaRules, Ideas, Speller, Supply, Verdict, WordList,
-};
+use oddment::supply::{Asking, Band, Costs, Idea, IdeaRules, Ideas, Speller, Supply, Verdict, WordList};
 use oddment::title::{CaseRule, Wording};
 
 use super::drawn::Case;
@@ -68,7 +66,12 @@ fn is_fit(word: &str, rules: &IdeaRules) -> bool {
 }
 
 /// How many letters of `text` are few in `band`, counted on the stickers themselves.
-fn few(stash: &Stash, asking: &Asking, text: &str, band: Band) -> u32 {
+fn few(stash: &Stash, asking: &Asking, (text, beside): (&str, &str), band: Band) -> u32 {
+    let asked = |text: &str| -> Vec<Character> {
+        let wording = Wording::new(text).unwrap();
+        wording.slots().iter().map(|asked| asking.wanted(&asked.character)).collect()
+    };
+    let beside = asked(beside);
     let is_few = |character: &Character| {
         let other =
             [character.to_upper(), character.to_lower()].into_iter().flatten().find(|c| c != character);
@@ -81,11 +84,11 @@ fn few(stash: &Stash, asking: &Asking, text: &str, band: Band) -> u32 {
         let within = chips
             .map(|chip| stash.chip(chip))
             .filter(|chip| (band.low..=band.high).contains(&chip.effective_height(character, Turn::None)));
-        weight(character) > 0.0 && within.map(Chip::on_hand).sum::<u16>() <= u16::from(Ideas::SCARCE)
+        let gone = beside.iter().filter(|one| *one == character).count();
+        let left = usize::from(within.map(Chip::on_hand).sum::<u16>()).saturating_sub(gone);
+        weight(character) > 0.0 && left <= usize::from(Ideas::SCARCE)
     };
-    let wording = Wording::new(text).unwrap();
-    let letters = wording.slots().iter().map(|asked| asking.wanted(&asked.character));
-    letters.filter(is_few).map(|_| 1).sum()
+    asked(text).iter().filter(|one| is_few(one)).map(|_| 1).sum()
 }
 
 #[test]
@@ -96,8 +99,8 @@ fn ideas_are_the_words_that_judging_each_would_find() {
         let stash = Case::new(seed).stash;
         let asking = Asking { case: *draw.pick(CaseRule::ALL), ..Asking::any(COSTS) };
         let supply = Supply::new(&stash, asking.clone(), |_| 0);
-        let beside =
-            if draw.chance(30) { supply.demand(&Wording::new("so").unwrap()) } else { Demand::default() };
+        let other = if draw.chance(30) { "so" } else { "" };
+        let beside = supply.demand(&Wording::new(other).unwrap());
         let (text, rules) = (list(&mut draw), rules(&mut draw));
         let list = WordList::from_text(text.as_str());
         let mut ideas = Ideas::new(rules.clone(), beside.clone());
@@ -125,7 +128,7 @@ fn ideas_are_the_words_that_judging_each_would_find() {
         }
         assert!(rules.scarce.is_some() || mine.next().is_none(), "{seed}");
         for idea in ideas.found() {
-            assert_eq!(idea.scarce, few(&stash, &asking, &idea.text, idea.band), "{seed} {idea:?}");
+            assert_eq!(idea.scarce, few(&stash, &asking, (&idea.text, other), idea.band), "{seed} {idea:?}");
             assert!(rules.scarce.is_none_or(|most| idea.scarce <= most), "{seed}");
             let mut demand = supply.demand(&Wording::new(&idea.text).unwrap());
             demand.add(&beside);

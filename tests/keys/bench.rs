@@ -20,7 +20,7 @@ use oddment::plan::Plan;
 use oddment::stash::{SheetId, Stash};
 use oddment::title::{Joint, Sticker, Stood, Strip, Wish, Wording};
 
-use super::told::{effect_told, in_hand, wording};
+use super::told::{effect_told, in_hand, settle_wishes, wording};
 
 /// Three sheets: capitals on plain black tiles, capitals cut out, small letters cut out.
 const SHEETS: [(&str, &str); 3] = [
@@ -164,6 +164,7 @@ impl Bench {
             self.ran.extend(self.state.look.keys.action(key, self.state.focus()));
         }
         self.asked = update(&mut self.state, input);
+        settle_wishes(&mut self.state);
     }
 
     /// The strips in the notation of these tests, and what has the keys where that is not the strip.

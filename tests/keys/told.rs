@@ -51,6 +51,17 @@ pub(super) fn wording(state: &State) -> String {
     format!("'{}' {said}; {list}", now.text)
 }
 
+/// Finds out between keys which wishes can be made together.
+pub(super) fn settle_wishes(state: &mut State) {
+    let is_going = |state: &State| {
+        let judged = state.wordings.judged.as_ref();
+        judged.is_some_and(|judged| judged.set.is_going() && judged.ideas.is_none())
+    };
+    while is_going(state) && state.is_working() {
+        state.work_on(1000);
+    }
+}
+
 /// An effect in few words.
 pub(super) fn effect_told(effect: &Effect) -> String {
     let chips = |deed: &Deed| {
@@ -68,7 +79,7 @@ pub(super) fn effect_told(effect: &Effect) -> String {
             format!("TakeIn({}: {letters})", sheet.id)
         }
         Effect::Count(_, deed) => format!("Count({})", chips(deed)),
-        Effect::AddWish(wording) => format!("AddWish({})", wording.text()),
+        Effect::AddWish(wish) => format!("AddWish({})", wish.wording.text()),
         Effect::DropWish(wording) => format!("DropWish({})", wording.text()),
         Effect::SaveSheet(sheet) => format!("SaveSheet({})", sheet.id),
         other => format!("{other:?}"),

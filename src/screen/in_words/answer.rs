@@ -5,11 +5,13 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Area, Looked, Said, State, band_told, short_told, stand_in_told, verdict_told};
+use crate::app::{
+    Area, Looked, LookedAt, Over, Said, State, band_told, short_told, stand_in_told, verdict_told,
+};
 use crate::supply::{Answer, Verdict};
 
 use super::super::paint::{faint, strong};
-use super::super::words::put;
+use super::super::words::{fit, put};
 
 /// Draws it: the verdict, what stands in, what comes nearest.
 pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
@@ -28,15 +30,44 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
     for (place, (y, (text, style))) in (area.y..area.y + area.height).zip(&lines).enumerate() {
         put(buffer, area.x + 1, y, area.width.saturating_sub(1), text, *style);
         if place + 1 == rows && lines.len() > rows {
-            put(buffer, area.x + 1, y, area.width.saturating_sub(1), "… x tells the rest", faint());
+            put(
+                buffer,
+                area.x + 1,
+                y,
+                area.width.saturating_sub(1),
+                &fit("… x tells the rest", width),
+                faint(),
+            );
         }
     }
 }
 
+/// What the chosen wish takes when all those that can be are made together.
+fn with_others(state: &State) -> Option<(String, Style)> {
+    if state.wordings.looked_at != LookedAt::Wish || matches!(state.over, Over::Typing(_)) {
+        return None;
+    }
+    let (place, set) = (state.wordings.wish.chosen, &state.wordings.judged.as_ref()?.set);
+    if set.refuses(place) {
+        return Some(("! it must be made, but cannot be".into(), strong()));
+    }
+    let share = set.share_of(place)?;
+    let stand_ins = share.stand_ins.iter().map(|one| stand_in_told(one, &state.shelf.stash));
+    let stand_ins = stand_ins.collect::<Vec<_>>().join("; ");
+    let told = verdict_told(share, state.unit());
+    Some((
+        format!("+ with the others: {told}{}{stand_ins}", if stand_ins.is_empty() { "" } else { ": " }),
+        Style::new(),
+    ))
+}
+
 fn said(now: &Looked, state: &State) -> Vec<(String, Style)> {
     let unit = state.unit();
-    if now.text.trim().is_empty() {
+    if now.text.trim_matches([' ', '|']).is_empty() {
         return Vec::new();
+    }
+    if state.shelf.stash.is_empty() {
+        return vec![("no sheet is counted in yet: 3, then a".into(), strong())];
     }
     let Said { answer, nearest, by_size } = match &now.said {
         Ok(said) => said,
@@ -60,6 +91,7 @@ fn said(now: &Looked, state: &State) -> Vec<(String, Style)> {
         _ => format!("{} ({})", verdict_told(one, unit), one.cost),
     });
     let others = others.collect::<Vec<_>>().join("; ");
+    lines.extend(with_others(state));
     if !others.is_empty() {
         lines.push((format!("or {others}"), faint()));
     }

@@ -6,14 +6,11 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 use unicode_width::UnicodeWidthStr;
 
-use crate::app::{Area, State, WordingList, band_told};
+use crate::app::{Area, State, WordingList};
 use crate::supply::{Idea, Verdict};
 
 use super::super::paint::{chosen, faint, strong};
 use super::super::words::{fit, put};
-
-/// Columns from which on there is room for heights: less, and they are told of the chosen idea alone.
-const WIDE: usize = 40;
 
 /// Draws them.
 pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
@@ -25,20 +22,19 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
     let shown = state.ideas().iter().enumerate().skip(state.wordings.idea.top);
     for (y, (place, idea)) in (area.y + 1..area.y + area.height).zip(shown) {
         let style = if place == state.wordings.idea.chosen && has_keys { chosen() } else { Style::new() };
-        draw_idea(state, idea, style, Area { y, height: 1, ..area }, buffer);
+        draw_idea(idea, style, Area { y, height: 1, ..area }, buffer);
     }
 }
 
-/// A word, how many of its letters are scarce, and the heights of the letters that spell it.
-fn draw_idea(state: &State, idea: &Idea, style: Style, row: Area, buffer: &mut Buffer) {
+/// A word, whether letters stand in, and how many of its letters are scarce.
+fn draw_idea(idea: &Idea, style: Style, row: Area, buffer: &mut Buffer) {
     let scarce = match idea.scarce {
         0 => String::new(),
-        scarce => format!("{scarce} scarce  "),
+        scarce => format!("{scarce} scarce"),
     };
-    let stand_ins = if idea.verdict == Verdict::StandIns { "stand-ins  " } else { "" };
+    let stand_ins = if idea.verdict == Verdict::StandIns { "stand-ins " } else { "" };
     let width = usize::from(row.width);
-    let band = if width < WIDE { String::new() } else { band_told(idea.band, state.unit()) };
-    let told = format!("{stand_ins}{scarce}{band}");
+    let told = format!("{stand_ins}{scarce}");
     let text = fit(&idea.text, width.saturating_sub(told.width() + 1).max(6));
     let x = put(buffer, row.x, row.y, row.width, &text, style);
     put(buffer, x + 1, row.y, (row.x + row.width).saturating_sub(x + 1), &told, faint());
@@ -52,7 +48,10 @@ fn summary(state: &State) -> String {
     let found = search.found().len();
     let what = if asked.text.is_empty() { String::new() } else { format!(": {}", asked.text) };
     match (search.is_going, found) {
-        (true, _) => format!("{found} so far, of {} words", search.looked_at()),
+        (true, _) => format!("{found} so far; {} words looked at", search.looked_at()),
+        (false, _) if !search.is_done() => {
+            format!("{found}, stopped after {} words{what}", search.looked_at())
+        }
         (false, 0) => format!("none{what}"),
         (false, _) => format!("{found}{what}"),
     }

@@ -45,8 +45,8 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
 fn marks(state: &State, place: usize) -> String {
     let wish = &state.shelf.wishes[place];
     let must = if state.wordings.must.contains(wish.wording.text()) { '!' } else { ' ' };
-    let made = state.wordings.judged.as_ref().map_or(&[][..], |judged| judged.together.best());
-    let is_made = if made.iter().any(|made| made.wish == place) { '+' } else { ' ' };
+    let is_made = state.wordings.judged.as_ref().is_some_and(|judged| judged.set.holds(place));
+    let is_made = if is_made { '+' } else { ' ' };
     format!("{must}{is_made}")
 }
 
@@ -66,10 +66,10 @@ fn summary(state: &State, answers: &[Answer]) -> String {
     }
     let can = answers.iter().filter(|one| matches!(one.verdict, Verdict::Now | Verdict::StandIns)).count();
     let Some(judged) = &state.wordings.judged else { return String::new() };
-    let (together, most) = (judged.together.best().len(), judged.together.bound());
+    let (together, most) = judged.set.counts();
     let proof = match () {
-        () if judged.together.is_proven() => format!("{together} together: +"),
-        () if judged.sets_wishes => format!("{together} together so far: +"),
+        () if judged.set.is_proven() => format!("{together} together: +"),
+        () if judged.set.is_going() => format!("{together} together so far: +"),
         () => format!("at least {together} together, at most {most}: +"),
     };
     format!("{can} of {} can be made, {proof}", answers.len())

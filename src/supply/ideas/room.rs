@@ -39,7 +39,7 @@ impl Room {
         self.both.add(beside);
         let mut best: Option<(u32, BandIx)> = None;
         supply.bands_that_meet(&self.both, stand_ins, &mut self.wanted, |band| {
-            let scarce = scarce(supply, &self.word, band);
+            let scarce = scarce(supply, (&self.word, beside), band);
             if best.is_none_or(|(fewest, _)| scarce < fewest) {
                 best = Some((scarce, band));
             }
@@ -54,9 +54,11 @@ impl Room {
     }
 }
 
-/// How many letters of `word` are scarce in a band.
-fn scarce(supply: &Supply, word: &Demand, band: BandIx) -> u32 {
+/// How many letters of `word` are scarce in a band, those that are wanted `beside` it being gone.
+fn scarce(supply: &Supply, (word, beside): (&Demand, &Demand), band: BandIx) -> u32 {
+    let gone = |number: u16| beside.needs.iter().find(|need| need.0 == number).map_or(0, |need| need.1);
+    let left = |number: u16| u32::from(supply.own_in(number, band)).saturating_sub(gone(number));
     let is_scarce =
-        |number: u16| supply.own_in(number, band) <= Ideas::SCARCE && weight(supply.character(number)) > 0.0;
+        |number: u16| left(number) <= u32::from(Ideas::SCARCE) && weight(supply.character(number)) > 0.0;
     word.needs.iter().filter(|need| is_scarce(need.0)).map(|need| need.1).sum()
 }
