@@ -67,7 +67,9 @@ impl State {
         if let (Some(search), Some(asked)) = (&mut judged.ideas, &self.wordings.ideas)
             && search.is_going
         {
-            return search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
+            search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
+            // The idea that is seen may be one that was just found again.
+            return self.judge_wordings();
         }
         if judged.together.advance(steps) {
             judged.sets_wishes = false;
@@ -87,7 +89,7 @@ impl State {
     fn wording_beside(&self) -> String {
         let typed = || self.wordings.typed.clone();
         let own = || with_breaks(self.strip().wording().text());
-        match self.wordings.looked_at {
+        match self.looked_at() {
             LookedAt::Idea => typed().unwrap_or_else(own),
             LookedAt::Typed | LookedAt::Wish => self.wording_looked_at(),
         }

@@ -228,6 +228,7 @@ impl State {
         self.work = Work::default();
         self.list_grid();
         self.choose_slot(self.strip().first_empty().unwrap_or(0));
+        self.judge_wordings();
     }
 
     /// Goes on with the stash as it is now; the trial, its history and what is looked at stay. `unit` stays too.
@@ -247,6 +248,7 @@ impl State {
         self.bench.grid.forget();
         self.list_grid();
         self.list_sheets();
+        self.judge_wordings();
     }
 
     /// Goes on with the trial that was kept: it differs from the saved plan.

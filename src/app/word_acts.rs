@@ -18,7 +18,7 @@ use super::panes::{WordPanes, word_panes};
 use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
-use super::wordings::{Judged, LookedAt, Said, WordingList, Wordings};
+use super::wordings::{Judged, LookedAt, Said, WordingList};
 
 /// Steps towards the most wishes together, for each sheet on sale: some tens of milliseconds at most.
 const AHEAD: u64 = 50_000;
@@ -81,13 +81,23 @@ impl State {
         }
         let wish =
             || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
-        let found = match self.wordings.looked_at {
+        let found = match self.looked_at() {
             LookedAt::Wish => wish(),
             LookedAt::Idea => self.idea().map(|idea| idea.text.clone()),
             LookedAt::Typed => None,
         };
         let own = || with_breaks(self.strip().wording().text());
         found.or_else(|| self.wordings.typed.clone()).unwrap_or_else(own)
+    }
+
+    /// Where the wording is from that is looked at: it is not a wish or an idea that is there no longer.
+    #[must_use]
+    pub fn looked_at(&self) -> LookedAt {
+        match self.wordings.looked_at {
+            LookedAt::Wish if self.shelf.wishes.get(self.wordings.wish.chosen).is_none() => LookedAt::Typed,
+            LookedAt::Idea if self.idea().is_none() => LookedAt::Typed,
+            from => from,
+        }
     }
 
     /// The idea that is looked at.
@@ -101,16 +111,15 @@ impl State {
         if self.look.view != View::Wording {
             return;
         }
+        let own = self.trial.spoken();
+        if self.wordings.judged.as_ref().is_none_or(|judged| !judged.is_for(self.wordings.rules, own)) {
+            self.wordings.judge(&self.shelf, own);
+            self.work.begin();
+        }
         let text = self.wording_looked_at();
         let within = self.idea_looked_at().map(|idea| idea.place);
-        let rules = self.wordings.rules;
-        let Wordings { judged, must, ideas, .. } = &mut self.wordings;
-        let judged = judged
-            .get_or_insert_with(|| Box::new(Judged::new(&self.shelf, rules, self.trial.spoken(), must)));
-        judged.look_at(&text, within);
-        // What was found before the stash changed is looked for again.
-        if let (None, Some(asked)) = (&judged.ideas, &*ideas) {
-            judged.look_for(asked);
+        if let Some(judged) = &mut self.wordings.judged {
+            judged.look_at(&text, within);
         }
     }
 

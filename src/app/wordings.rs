@@ -99,6 +99,8 @@ pub struct Judged {
     pub sets_wishes: bool,
     /// The search for ideas; what it has found stays when it is at its end.
     pub ideas: Option<IdeaSearch>,
+    /// What this plan's strips spoke for.
+    own: Spoken,
 }
 
 /// Which ideas are looked for.
@@ -171,6 +173,16 @@ impl Wordings {
     pub(super) fn forget(&mut self) {
         self.judged = None;
     }
+
+    /// Asks what is left on `shelf`; `own` is what this plan's strips speak for. What was found before is looked for again.
+    pub(super) fn judge(&mut self, shelf: &Shelf, own: &Spoken) {
+        let mut judged = Judged::new(shelf, self.rules, own, &self.must);
+        if let Some(asked) = &self.ideas {
+            judged.look_for(asked);
+        }
+        self.idea = Walk::default();
+        self.judged = Some(Box::new(judged));
+    }
 }
 
 impl Walk {
@@ -196,7 +208,12 @@ impl Judged {
         let wishes = demands.iter().map(|demand| supply.answer(demand)).collect();
         let mut together = Together::new(&supply, &demands, &places(&shelf.wishes, must));
         let sets_wishes = !together.advance(AT_ONCE);
-        Self { supply, wishes, together, sets_wishes, now: None, ideas: None }
+        Self { supply, wishes, together, sets_wishes, now: None, ideas: None, own: own.clone() }
+    }
+
+    /// Whether all this holds while the plan's strips speak for `own`.
+    pub(super) fn is_for(&self, rules: SpellRules, own: &Spoken) -> bool {
+        !rules.spare_plans || self.own == *own
     }
 
     /// Asks anew which of `wishes` can be made together, with those that `must` be.

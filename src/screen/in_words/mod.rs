@@ -41,7 +41,7 @@ fn draw_line(state: &State, area: Area, buffer: &mut Buffer) {
     } else {
         put(buffer, area.x, area.y, area.width, fit(&text, width).trim_end(), strong());
     }
-    let from = match state.wordings.looked_at {
+    let from = match state.looked_at() {
         LookedAt::Typed if state.wordings.typed.is_some() => "typed",
         LookedAt::Typed => "the strip's",
         LookedAt::Wish => "a wish",

@@ -1,0 +1,61 @@
+//! Stories of the wordings: what is said is said of what is seen, whatever changes meanwhile.
+//!
+//! Must not know how anything is drawn.
+
+use oddment::app::Shelf;
+use oddment::checks::Taste;
+use oddment::measure::ColourNames;
+
+use super::bench::{Bench, stash};
+use super::told::wording;
+
+/// The stash is as it was, read once more.
+fn read_anew(bench: &mut Bench) {
+    let mut shelf = Shelf::new(stash(), Taste::default(), ColourNames::default(), &[]);
+    shelf.wishes.clone_from(&bench.state.shelf.wishes);
+    bench.state.take_shelf(shelf);
+}
+
+#[test]
+fn a_stash_that_changes_is_asked_at_once() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("4 down");
+    read_anew(&mut bench);
+    assert_eq!(wording(&bench.state), "'LANE' now; wish 1 of 3");
+    bench.press("@stuck");
+    assert_eq!(wording(&bench.state), "'LANE' now; wish 1 of 3");
+}
+
+#[test]
+fn what_is_said_is_of_the_idea_that_is_seen() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("4 w ctrl-u 'QUAY' enter g '4 with WR' enter @ideas @work down down");
+    assert_eq!(wording(&bench.state), "'WARN' now; idea 2 of 10");
+    read_anew(&mut bench);
+    bench.press("@work");
+    let seen = bench.state.wording_looked_at();
+    assert!(wording(&bench.state).starts_with(&format!("'{seen}' ")), "{seen}: {}", wording(&bench.state));
+}
+
+#[test]
+fn letters_that_this_page_takes_meanwhile_are_spared() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("4 w ctrl-u 'AAA' enter p");
+    assert_eq!(wording(&bench.state), "'AAA' now; wish 1 of 3");
+    bench.press("1 down");
+    assert_eq!(bench.line(), "[kelp/A] N");
+    bench.press("4");
+    assert_eq!(wording(&bench.state), "'AAA' only with mixed heights; wish 1 of 3");
+    bench.press("u");
+    assert_eq!(wording(&bench.state), "'AAA' now; wish 1 of 3");
+}
+
+#[test]
+fn a_search_that_is_begun_anew_has_all_its_time() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("4 g enter @ideas @slice @time");
+    assert!(!bench.state.is_working());
+    let turn = bench.state.work.turn;
+    bench.press("K");
+    assert!(bench.state.is_working() && bench.state.work.turn > turn);
+}
