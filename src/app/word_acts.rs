@@ -18,7 +18,7 @@ use super::panes::{WordPanes, word_panes};
 use super::state::State;
 use super::typing::{What, from_breaks, with_breaks};
 use super::view::View;
-use super::wordings::{Judged, LookedAt, Said, WordingList};
+use super::wordings::{Judged, LookedAt, Said, WordingList, Wordings};
 
 /// Steps towards the most wishes together, for each sheet on sale: some tens of milliseconds at most.
 const AHEAD: u64 = 50_000;
@@ -263,6 +263,15 @@ impl State {
         self.wordings.wish.scroll(rows, len);
         self.wordings.forget();
         self.say(told);
+        self.judge_wordings();
+    }
+
+    /// Goes on with what was asked of the same stash beside another plan; it is asked anew.
+    pub fn take_wordings(&mut self, wordings: Wordings) {
+        self.wordings = wordings;
+        self.wordings.forget();
+        let (rows, len) = (self.wording_rows(), self.shelf.wishes.len());
+        self.wordings.wish.scroll(rows, len);
         self.judge_wordings();
     }
 

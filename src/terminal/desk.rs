@@ -189,8 +189,11 @@ impl Desk {
         });
         match opened {
             Ok(desk) => {
+                // What is asked of the stash is not the plan's.
+                let wordings = std::mem::take(&mut self.state.wordings);
                 *self = desk;
                 self.state.shelf.scene.unit = unit;
+                self.state.take_wordings(wordings);
                 update(&mut self.state, Input::Resize { columns: look.columns, rows: look.rows });
             }
             Err(error) => self.state.show_page("this plan cannot be opened", &error.to_string()),
