@@ -100,6 +100,13 @@ impl State {
         }
     }
 
+    /// The wording beside which the idea is to stand that is looked at, `|` for a line break: what is said is said of both.
+    #[must_use]
+    pub fn beside_looked_at(&self) -> Option<&str> {
+        let beside = self.wordings.ideas.as_ref()?.beside.as_deref()?;
+        (self.looked_at() == LookedAt::Idea && !beside.trim().is_empty()).then_some(beside)
+    }
+
     /// The idea that is looked at.
     fn idea_looked_at(&self) -> Option<&Idea> {
         let is_typed = matches!(&self.over, Over::Typing(typing) if typing.what == What::Spell);
@@ -205,7 +212,8 @@ impl State {
             }
             Err(why) => why.clone(),
         };
-        let heading = format!("what the stash says to {}", now.text);
+        let beside = self.beside_looked_at().map_or_else(String::new, |beside| format!(" beside {beside}"));
+        let heading = format!("what the stash says to {}{beside}", now.text);
         self.show_page(&heading, &text);
     }
 

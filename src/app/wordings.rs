@@ -120,6 +120,8 @@ pub struct IdeasAsked {
 #[derive(Debug)]
 pub struct IdeaSearch {
     search: Ideas,
+    /// What the wording asks for that they are to stand beside.
+    beside: Demand,
     /// Whether it is taken on whenever no key waits.
     pub is_going: bool,
 }
@@ -226,18 +228,22 @@ impl Judged {
     /// Begins to look for ideas.
     pub(super) fn look_for(&mut self, asked: &IdeasAsked) {
         let beside = asked.beside.as_deref().map(|text| Wording::new(&from_breaks(text)).unwrap_or_default());
-        let demand = self.supply.demand(&beside.unwrap_or_default());
-        self.ideas =
-            Some(IdeaSearch { search: Ideas::new(asked.line.rules.clone(), demand), is_going: true });
+        let beside = self.supply.demand(&beside.unwrap_or_default());
+        let search = Ideas::new(asked.line.rules.clone(), beside.clone());
+        self.ideas = Some(IdeaSearch { search, beside, is_going: true });
     }
 
-    /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in.
+    /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in, with
+    /// the wording that it is to stand beside.
     pub(super) fn look_at(&mut self, text: &str, within: Option<BandIx>) {
         if self.now.as_ref().is_some_and(|now| now.text == text && now.within == within) {
             return;
         }
         let said = Wording::new(&from_breaks(text)).map_err(|error| error.to_string()).map(|wording| {
-            let demand = self.supply.demand(&wording);
+            let mut demand = self.supply.demand(&wording);
+            if let (Some(_), Some(ideas)) = (within, &self.ideas) {
+                demand.add(&ideas.beside);
+            }
             let answer = match within {
                 Some(band) => self.supply.answer_within(&demand, band),
                 None => self.supply.answer(&demand),

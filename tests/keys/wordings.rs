@@ -59,3 +59,20 @@ fn a_search_that_is_begun_anew_has_all_its_time() {
     bench.press("K");
     assert!(bench.state.is_working() && bench.state.work.turn > turn);
 }
+
+#[test]
+fn of_an_idea_beside_a_wording_it_is_said_whether_both_can_be_spelled() {
+    // There is one W. Where the wording takes it, an M turned over stands in for that of the idea.
+    let mut bench = Bench::on("[W]");
+    bench.press("4 g 'beside stand-ins 3-4' enter @ideas @work down");
+    let mut stand_ins = 0;
+    for _ in 0..bench.state.ideas().len() {
+        let idea = bench.state.ideas()[bench.state.wordings.idea.chosen].clone();
+        let judged = bench.state.wordings.judged.as_ref().unwrap();
+        let said = judged.now.as_ref().unwrap().said.as_ref().unwrap();
+        assert_eq!(said.answer.verdict, idea.verdict, "{}", idea.text);
+        stand_ins += usize::from(idea.verdict == oddment::supply::Verdict::StandIns);
+        bench.press("down");
+    }
+    assert!(stand_ins > 10, "{stand_ins}");
+}

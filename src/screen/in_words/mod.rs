@@ -47,7 +47,8 @@ fn draw_line(state: &State, area: Area, buffer: &mut Buffer) {
         LookedAt::Wish => "a wish",
         LookedAt::Idea => "an idea",
     };
-    let told = format!("{from}; {}", rules_told(state));
+    let beside = state.beside_looked_at().map_or_else(String::new, |beside| format!(" beside {beside}"));
+    let told = format!("{from}{beside}; {}", rules_told(state));
     put(buffer, area.x, area.y + 1, area.width, fit(&told, width).trim_end(), faint());
 }
 
