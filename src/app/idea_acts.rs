@@ -4,6 +4,7 @@
 
 use crate::supply::{Idea, WordList};
 
+use super::action::Action;
 use super::effect::Effect;
 use super::idea_line::IdeaLine;
 use super::state::State;
@@ -59,6 +60,16 @@ impl State {
         let is_going =
             |judged: &Judged| judged.sets_wishes || judged.ideas.as_ref().is_some_and(|one| one.is_going);
         self.look.view == View::Wording && self.wordings.judged.as_deref().is_some_and(is_going)
+    }
+
+    /// What is looked for among wordings, and how it is stopped.
+    pub(super) fn wordings_progress(&self) -> Option<String> {
+        let judged = self.wordings.judged.as_ref()?;
+        let what = match &judged.ideas {
+            Some(search) if search.is_going => "ideas",
+            _ => "more wishes together",
+        };
+        Some(format!("looking for {what} ({} stops)", self.key_told(Action::StopLooking)))
     }
 
     /// Takes that on: by so many words, or by so many steps towards the most wishes that can be made together.

@@ -278,6 +278,12 @@ impl State {
         self.over = Over::Page(heading.to_owned(), Scroll { lines, top: 0 });
     }
 
+    /// The key by which an action is told, in words.
+    #[must_use]
+    pub fn key_told(&self, action: Action) -> String {
+        self.look.keys.told(action).map_or_else(String::new, |key| key.to_string())
+    }
+
     /// Begins to type the wording of a new plan's title, and says how to get at all else first.
     pub fn begin_wording(&mut self) {
         let key = |action| self.look.keys.told(action).map(|key| key.to_string());

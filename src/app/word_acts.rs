@@ -71,6 +71,14 @@ impl State {
         usize::from(self.word_panes().wishes.height.saturating_sub(1)).max(1)
     }
 
+    /// How many rows the list in hand has.
+    pub(super) fn wordings_listed(&self) -> usize {
+        match self.wordings.list {
+            WordingList::Wishes => self.shelf.wishes.len(),
+            WordingList::Ideas => self.ideas().len(),
+        }
+    }
+
     /// The wording that is looked at, `|` for a line break.
     #[must_use]
     pub fn wording_looked_at(&self) -> String {
@@ -220,7 +228,8 @@ impl State {
     fn add_wish(&mut self) -> Vec<Effect> {
         let wording = match Wording::new(&from_breaks(&self.wording_looked_at())) {
             Ok(wording) if wording.is_empty() => {
-                self.say("type a wording first (w)");
+                let key = self.key_told(Action::Wording);
+                self.say(format!("type a wording first ({key})"));
                 return Vec::new();
             }
             Ok(wording) => wording,

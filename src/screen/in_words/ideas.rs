@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 use unicode_width::UnicodeWidthStr;
 
-use crate::app::{Area, State, WordingList, band_told};
+use crate::app::{Action, Area, State, WordingList, band_told};
 use crate::supply::{Idea, Verdict};
 
 use super::super::paint::{chosen, faint, strong};
@@ -47,7 +47,7 @@ fn draw_idea(state: &State, idea: &Idea, style: Style, row: Area, buffer: &mut B
 fn summary(state: &State) -> String {
     let search = state.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
     let (Some(search), Some(asked)) = (search, &state.wordings.ideas) else {
-        return "g looks for some".into();
+        return format!("{} finds some", state.key_told(Action::FindIdeas));
     };
     let found = search.found().len();
     let what = if asked.text.is_empty() { String::new() } else { format!(": {}", asked.text) };

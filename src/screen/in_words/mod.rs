@@ -9,7 +9,7 @@ mod wishes;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Area, LookedAt, State};
+use crate::app::{Action, Area, LookedAt, State};
 use crate::title::{CaseRule, FormRule};
 
 use super::leaf::page;
@@ -30,14 +30,9 @@ fn draw_line(state: &State, area: Area, buffer: &mut Buffer) {
     let text = state.wording_looked_at();
     let width = usize::from(area.width);
     if text.is_empty() {
-        put(
-            buffer,
-            area.x,
-            area.y,
-            area.width,
-            "w: type one, and see whether it can be spelled",
-            Style::new(),
-        );
+        let key = state.key_told(Action::Wording);
+        let told = format!("{key}: type one, and see whether it can be spelled");
+        put(buffer, area.x, area.y, area.width, fit(&told, width).trim_end(), Style::new());
     } else {
         put(buffer, area.x, area.y, area.width, fit(&text, width).trim_end(), strong());
     }
