@@ -76,3 +76,24 @@ fn of_an_idea_beside_a_wording_it_is_said_whether_both_can_be_spelled() {
     }
     assert!(stand_ins > 10, "{stand_ins}");
 }
+
+#[test]
+fn a_wording_is_not_given_to_a_strip_that_is_stuck_down() {
+    let mut bench = Bench::on("[kelp/A] kelp/N");
+    bench.press("@stuck 4 down enter");
+    assert_eq!(bench.line(), "[kelp/A] kelp/N");
+    assert!(bench.said().starts_with("the title is stuck down; "), "{}", bench.said());
+}
+
+#[test]
+fn a_wish_of_two_lines_is_seen_used_and_dropped_as_one() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("4 w ctrl-u 'AL|EN' enter a");
+    assert!(bench.told().ends_with("-> AddWish(AL\nEN)"), "{}", bench.told());
+    let mut wishes = bench.state.shelf.wishes.clone();
+    let wording = oddment::title::Wording::new("AL\nEN").unwrap();
+    wishes.push(oddment::title::Wish { wording, note: None });
+    bench.state.take_wishes(wishes, "told");
+    bench.press("end enter");
+    assert_eq!(bench.line(), "[A] L / E N");
+}
