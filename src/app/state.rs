@@ -244,7 +244,7 @@ impl State {
             self.over = Over::Nothing;
         }
         self.wordings.forget();
-        self.wordings.wish.scroll(self.wording_rows(), self.shelf.wishes.len());
+        self.scroll_wordings();
         self.bench.grid.forget();
         self.list_grid();
         self.list_sheets();

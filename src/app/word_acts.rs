@@ -71,6 +71,13 @@ impl State {
         usize::from(self.word_panes().wishes.height.saturating_sub(1)).max(1)
     }
 
+    /// Moves both lists so that what is chosen is seen.
+    pub(super) fn scroll_wordings(&mut self) {
+        let (rows, wishes, ideas) = (self.wording_rows(), self.shelf.wishes.len(), self.ideas().len());
+        self.wordings.wish.scroll(rows, wishes);
+        self.wordings.idea.scroll(rows, ideas);
+    }
+
     /// How many rows the list in hand has.
     pub(super) fn wordings_listed(&self) -> usize {
         match self.wordings.list {
@@ -276,8 +283,7 @@ impl State {
         if is_longer {
             self.wordings.wish.chosen = self.shelf.wishes.len() - 1;
         }
-        let (rows, len) = (self.wording_rows(), self.shelf.wishes.len());
-        self.wordings.wish.scroll(rows, len);
+        self.scroll_wordings();
         self.wordings.forget();
         self.say(told);
         self.judge_wordings();
@@ -287,8 +293,7 @@ impl State {
     pub fn take_wordings(&mut self, wordings: Wordings) {
         self.wordings = wordings;
         self.wordings.forget();
-        let (rows, len) = (self.wording_rows(), self.shelf.wishes.len());
-        self.wordings.wish.scroll(rows, len);
+        self.scroll_wordings();
         self.judge_wordings();
     }
 

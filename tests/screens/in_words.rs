@@ -143,3 +143,27 @@ fn a_long_search_says_how_it_is_stopped() {
     press(&mut state, "esc esc");
     assert!(!state.is_working());
 }
+
+#[test]
+fn a_smaller_screen_keeps_what_is_chosen_in_sight_and_cuts_no_number_short() {
+    let mut state = sample("g enter");
+    state.look_for_ideas(None);
+    press(&mut state, "@slice @slice");
+    for _ in 0..3_000 {
+        state.work_on(1);
+    }
+    for size in [LARGE, USUAL, SMALL] {
+        let shown = text(&draw(&mut state, size, Colours::True));
+        let found = state.ideas().len();
+        assert!(shown.contains(&format!(" {found} so far")), "{found}\n{shown}");
+        assert!(!shown.contains("so far, of") || shown.contains(" words"), "{shown}");
+    }
+    work(&mut state);
+    draw(&mut state, LARGE, Colours::True);
+    press(&mut state, "end");
+    for size in [LARGE, SMALL, LARGE] {
+        let shown = text(&draw(&mut state, size, Colours::True));
+        assert_eq!(shown.matches("ZYMOTIC").count(), 2, "the line and the list: {shown}");
+        assert!(shown.contains(&format!(" {} found", state.ideas().len())), "{shown}");
+    }
+}
