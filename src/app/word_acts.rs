@@ -270,9 +270,13 @@ impl State {
         if !self.wordings.must.remove(&text) {
             self.wordings.must.insert(text);
         }
-        if let Some(judged) = &mut self.wordings.judged {
-            judged.set_wishes(&self.shelf.wishes, &self.wordings.must);
-            self.work.begin();
+        let Some(judged) = &mut self.wordings.judged else { return };
+        judged.set_wishes(&self.shelf.wishes, &self.wordings.must);
+        let one_line = |&wish: &usize| with_breaks(self.shelf.wishes[wish].wording.text());
+        let refused: Vec<String> = judged.together.refused().iter().map(one_line).collect();
+        self.work.begin();
+        if !refused.is_empty() {
+            self.say(format!("{} cannot be made besides what must be", refused.join(", ")));
         }
     }
 

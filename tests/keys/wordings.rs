@@ -97,3 +97,14 @@ fn a_wish_of_two_lines_is_seen_used_and_dropped_as_one() {
     bench.press("end enter");
     assert_eq!(bench.line(), "[A] L / E N");
 }
+
+#[test]
+fn a_wish_that_must_be_made_and_cannot_is_told() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("4 down space");
+    assert_eq!(bench.said(), "");
+    bench.press("end space");
+    assert_eq!(bench.said(), "QUAY cannot be made besides what must be");
+    bench.press("space");
+    assert_eq!(bench.said(), "");
+}
