@@ -283,7 +283,8 @@ impl State {
     /// The wishes as they are now, after one was added or dropped.
     pub fn take_wishes(&mut self, wishes: Vec<crate::title::Wish>, told: impl Into<String>) {
         let is_longer = wishes.len() > self.shelf.wishes.len();
-        self.shelf.wishes = wishes;
+        // A list with errors is not written.
+        (self.shelf.wishes, self.shelf.are_wishes_amiss) = (wishes, false);
         if is_longer {
             self.wordings.wish.chosen = self.shelf.wishes.len() - 1;
         }

@@ -263,6 +263,7 @@ pub(super) fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     let mut shelf = Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others);
     shelf.ledger = std::mem::take(&mut loaded.ledger);
     shelf.wishes = std::mem::take(&mut loaded.wishes);
+    shelf.are_wishes_amiss = loaded.are_wishes_amiss();
     shelf
 }
 

@@ -70,6 +70,9 @@ fn where_nothing_is_wished_for_it_says_what_to_do() {
     for said in ["w: type one", "none yet: a adds the wording above", "g finds some"] {
         assert!(shown.contains(said), "{said}\n{shown}");
     }
+    state.shelf.are_wishes_amiss = true;
+    let shown = text(&draw(&mut state, USUAL, Colours::True));
+    assert!(shown.contains("has errors: oddment mend") && !shown.contains("none yet"), "{shown}");
 }
 
 #[test]

@@ -64,6 +64,9 @@ const fn word(answer: &Answer) -> &'static str {
 
 /// How many can be made, each alone and together; in short where `room` is too little for the whole.
 fn summary(state: &State, answers: &[Answer], room: usize) -> String {
+    if state.shelf.are_wishes_amiss && state.shelf.wishes.is_empty() {
+        return "has errors: oddment mend".into();
+    }
     if state.shelf.wishes.is_empty() {
         return format!("none yet: {} adds the wording above", state.key_told(Action::AddWish));
     }

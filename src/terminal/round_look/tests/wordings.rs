@@ -38,3 +38,17 @@ fn another_plan_leaves_the_wordings_as_they_are() {
     assert_eq!(wordings.rules.case, CaseRule::AsWritten);
     assert!(wordings.must.contains("BA"));
 }
+
+#[test]
+fn wishes_that_cannot_be_read_are_not_told_to_be_none() {
+    let mut room = Room::new();
+    room.press("4");
+    for (text, amiss) in
+        [("[[wish]]\nwording = 'BA'\n", false), ("[[wish]\n", true), ("[[wish]]\nwording = 'AB'\n", false)]
+    {
+        room.write("wishes.toml", text);
+        assert!(room.look());
+        let shelf = &room.desk.state.shelf;
+        assert_eq!((shelf.wishes.is_empty(), shelf.are_wishes_amiss), (amiss, amiss), "{text}");
+    }
+}
