@@ -68,11 +68,15 @@ pub fn ahead_told(ahead: &Ahead<'_>) -> Vec<String> {
         lines.push(format!("  gone: {}", gone.join(" ")));
     }
     lines.extend(left.into_iter().take(TOLD).map(letter));
-    let wishes = ahead.wishes.len();
-    if !ahead.on_sale.is_empty() && wishes > 0 {
-        let together = count(ahead.together);
-        lines
-            .push(format!("Sheets on sale; of {wishes} wishes {together} can be made at once without them:"));
+    let together = count(ahead.together);
+    lines.push(match (ahead.on_sale.len(), ahead.wishes.len()) {
+        (0, _) => "Sheets on sale: none; put those that you see in a shop into on-sale.toml".into(),
+        (_, 0) => "Sheets on sale: nothing is wished for that one of them could unlock".into(),
+        (_, wishes) => {
+            format!("Sheets on sale; of {wishes} wishes {together} can be made at once without them:")
+        }
+    });
+    if !ahead.wishes.is_empty() {
         for (sheet, unlocks) in &ahead.on_sale {
             on_sale(ahead, sheet, unlocks, &mut lines);
         }

@@ -87,11 +87,11 @@ impl Counting {
         Self { count, sheet, like: None, stage, field, swatches, tally, other_form: None }
     }
 
-    /// What is to be kept of it, as far as letters are counted.
-    pub(super) fn half(&self) -> Option<HalfCounted> {
+    /// What is to be kept of it, as far as letters are counted; `after` is the ledger's last entry.
+    pub(super) fn half(&self, after: u32) -> Option<HalfCounted> {
         let way = self.count.way().filter(|_| !self.tally.run().is_empty())?;
         let sheet = Sheet { letters: self.tally.letters(), record: Record::default(), ..self.sheet.clone() };
-        Some(HalfCounted { way, sheet, like: self.like.clone() })
+        Some(HalfCounted { way, sheet, like: self.like.clone(), after })
     }
 
     /// Goes on with what was kept; `None` where the stash has the sheet no more.

@@ -14,7 +14,7 @@ impl State {
     /// The sheet that is being counted, as far as it has come; `None` where no letter is counted.
     #[must_use]
     pub fn half_counted(&self) -> Option<HalfCounted> {
-        self.sheets.counting.as_ref()?.half()
+        self.sheets.counting.as_ref()?.half(self.shelf.ledger.last())
     }
 
     /// Whether what is kept of a sheet being counted differs from what there is of it, be it nothing.

@@ -4,6 +4,7 @@
 
 use crate::supply::{Idea, Verdict, WordList};
 
+use super::action::Action;
 use super::answer_told::verdict_told;
 use super::effect::Effect;
 use super::idea_line::IdeaLine;
@@ -67,13 +68,25 @@ impl State {
         self.look.view == View::Wording && self.wordings.judged.as_deref().is_some_and(is_going)
     }
 
+    /// What is looked for among wordings, and how it is stopped.
+    pub(super) fn wordings_progress(&self) -> Option<String> {
+        let judged = self.wordings.judged.as_ref()?;
+        let what = match &judged.ideas {
+            Some(search) if search.is_going => "ideas",
+            _ => "more wishes together",
+        };
+        Some(format!("looking for {what} ({} stops)", self.key_told(Action::StopLooking)))
+    }
+
     /// Takes that on: by so many words, or by so many steps towards the most wishes that can be made together.
     pub(super) fn work_on_wordings(&mut self, steps: u64) {
         let Some(judged) = &mut self.wordings.judged else { return };
         if let (Some(search), Some(asked)) = (&mut judged.ideas, &self.wordings.ideas)
             && search.is_going
         {
-            return search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
+            search.work(&judged.supply, &asked.list, usize::try_from(steps).unwrap_or(usize::MAX));
+            // The idea that is seen may be one that was just found again.
+            return self.judge_wordings();
         }
         judged.set.work(&judged.supply, steps);
     }
@@ -91,7 +104,7 @@ impl State {
     fn wording_beside(&self) -> String {
         let typed = || self.wordings.typed.clone();
         let own = || with_breaks(self.strip().wording().text());
-        match self.wordings.looked_at {
+        match self.looked_at() {
             LookedAt::Idea => typed().unwrap_or_else(own),
             LookedAt::Typed | LookedAt::Wish => self.wording_looked_at(),
         }

@@ -22,6 +22,8 @@ pub struct Shelf {
     pub ledger: Ledger,
     /// Titles wished for.
     pub wishes: Vec<Wish>,
+    /// Whether the list of them has errors: it may hold more.
+    pub are_wishes_amiss: bool,
     page: Page,
 }
 
@@ -35,7 +37,15 @@ impl Shelf {
         }
         let page = Page::default();
         let scene = Scene::new(&stash, &page, taste, elsewhere);
-        Self { stash, scene, names, ledger: Ledger::default(), wishes: Vec::new(), page }
+        Self {
+            stash,
+            scene,
+            names,
+            ledger: Ledger::default(),
+            wishes: Vec::new(),
+            are_wishes_amiss: false,
+            page,
+        }
     }
 
     /// Judges by the colours of `page` from now on.

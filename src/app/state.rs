@@ -228,6 +228,7 @@ impl State {
         self.work = Work::default();
         self.list_grid();
         self.choose_slot(self.strip().first_empty().unwrap_or(0));
+        self.judge_wordings();
     }
 
     /// Goes on with the stash as it is now; the trial, its history and what is looked at stay. `unit` stays too.
@@ -243,10 +244,11 @@ impl State {
             self.over = Over::Nothing;
         }
         self.wordings.forget();
-        self.wordings.wish.scroll(self.wording_rows(), self.shelf.wishes.len());
+        self.scroll_wordings();
         self.bench.grid.forget();
         self.list_grid();
         self.list_sheets();
+        self.judge_wordings();
     }
 
     /// Goes on with the trial that was kept: it differs from the saved plan.
@@ -274,6 +276,12 @@ impl State {
             .flat_map(|line| textwrap::wrap(line, textwrap::Options::new(width).subsequent_indent("  ")));
         let lines = lines.map(Into::into).collect();
         self.over = Over::Page(heading.to_owned(), Scroll { lines, top: 0 });
+    }
+
+    /// The key by which an action is told, in words.
+    #[must_use]
+    pub fn key_told(&self, action: Action) -> String {
+        self.look.keys.told(action).map_or_else(String::new, |key| key.to_string())
     }
 
     /// Begins to type the wording of a new plan's title, and says how to get at all else first.

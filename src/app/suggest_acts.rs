@@ -73,6 +73,11 @@ impl State {
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
             Action::ToFields => self.focus() != super::focus::Focus::Fields,
             Action::Help => !matches!(self.over, Over::Help(..)),
+            Action::DropWish | Action::MustWish => !self.shelf.wishes.is_empty(),
+            Action::WordingUp | Action::WordingDown => self.wordings_listed() > 0,
+            Action::AddWish | Action::UseWording | Action::ExplainWording => {
+                !self.wording_looked_at().trim().is_empty()
+            }
             Action::Back => !matches!(&self.over, Over::Question(question) if !question.can_wait()),
             _ => true,
         }
@@ -84,6 +89,9 @@ impl State {
         if let Some(seeking) = self.work.resting.as_ref().filter(|one| one.is_going()) {
             let far = seeking.progress();
             return self.work.is_long.then(|| format!("looking for resting places (esc stops): {far}"));
+        }
+        if self.work.is_long && matches!(self.over, Over::Nothing) && self.works_on_wordings() {
+            return self.wordings_progress();
         }
         let suggesting = self.work.suggesting.as_ref()?;
         let is_told =

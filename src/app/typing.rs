@@ -77,7 +77,7 @@ impl What {
             Self::FindSheet => "Show only (such as: E foil; harbour; nothing: all)",
             Self::OfSheet(field) => field.prompt(),
             Self::Spell => "wording (| starts a second line)",
-            Self::Ideas => "Ideas (such as: 4-8 with QZ scarce 1 beside stand-ins; nothing: all)",
+            Self::Ideas => "Ideas (such as: 4-8 with QZ scarce 1 beside stand-ins)",
             Self::SpellHeights => "Heights (such as 18-26; nothing: any)",
             Self::PlanName(_) => "Name of the plan",
         }
@@ -101,8 +101,8 @@ impl What {
         match self {
             Self::OnPage(line) => line.hint(),
             Self::Ideas => {
-                "letters; with: letters it must have; scarce: at most so many of which 3 or fewer are left; \
-                 beside: with the letters that the wording above leaves"
+                "4-8: so many letters, else 3-20; with: letters it must have; scarce: at most so many of which 3 or \
+                 fewer are left; beside: with the letters that the wording above leaves; stand-ins: letters may stand in"
                     .into()
             }
             Self::FirstWording(instead) => format!("enter: done   {instead}"),

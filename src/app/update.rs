@@ -71,6 +71,7 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
             (state.look.columns, state.look.rows) = (columns, rows);
             state.scroll_grid();
             state.scroll_sheets();
+            state.scroll_wordings();
             Vec::new()
         }
     }

@@ -85,6 +85,12 @@ impl WishSet {
         self.shared.iter().find(|(wish, _)| *wish == place).map(|(_, answer)| answer)
     }
 
+    /// The wishes that must be made and cannot be, by their places.
+    #[must_use]
+    pub fn refused(&self) -> &[usize] {
+        self.together.refused()
+    }
+
     /// Whether the wish at `place` must be made and cannot be.
     #[must_use]
     pub fn refuses(&self, place: usize) -> bool {

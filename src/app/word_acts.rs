@@ -76,6 +76,21 @@ impl State {
         usize::from(self.word_panes().wishes.height.saturating_sub(1)).max(1)
     }
 
+    /// Moves both lists so that what is chosen is seen.
+    pub(super) fn scroll_wordings(&mut self) {
+        let (rows, wishes, ideas) = (self.wording_rows(), self.shelf.wishes.len(), self.ideas().len());
+        self.wordings.wish.scroll(rows, wishes);
+        self.wordings.idea.scroll(rows, ideas);
+    }
+
+    /// How many rows the list in hand has.
+    pub(super) fn wordings_listed(&self) -> usize {
+        match self.wordings.list {
+            WordingList::Wishes => self.shelf.wishes.len(),
+            WordingList::Ideas => self.ideas().len(),
+        }
+    }
+
     /// The wording that is looked at, `|` for a line break.
     #[must_use]
     pub fn wording_looked_at(&self) -> String {
@@ -86,13 +101,30 @@ impl State {
         }
         let wish =
             || self.shelf.wishes.get(self.wordings.wish.chosen).map(|wish| with_breaks(wish.wording.text()));
-        let found = match self.wordings.looked_at {
+        let found = match self.looked_at() {
             LookedAt::Wish => wish(),
             LookedAt::Idea => self.idea().map(|idea| idea.text.clone()),
             LookedAt::Typed => None,
         };
         let own = || with_breaks(self.strip().wording().text());
         found.or_else(|| self.wordings.typed.clone()).unwrap_or_else(own)
+    }
+
+    /// Where the wording is from that is looked at: it is not a wish or an idea that is there no longer.
+    #[must_use]
+    pub fn looked_at(&self) -> LookedAt {
+        match self.wordings.looked_at {
+            LookedAt::Wish if self.shelf.wishes.get(self.wordings.wish.chosen).is_none() => LookedAt::Typed,
+            LookedAt::Idea if self.idea().is_none() => LookedAt::Typed,
+            from => from,
+        }
+    }
+
+    /// The wording beside which the idea is to stand that is looked at, `|` for a line break: what is said is said of both.
+    #[must_use]
+    pub fn beside_looked_at(&self) -> Option<&str> {
+        let beside = self.wordings.ideas.as_ref()?.beside.as_deref()?;
+        (self.looked_at() == LookedAt::Idea && !beside.trim().is_empty()).then_some(beside)
     }
 
     /// The idea that is looked at.
@@ -106,16 +138,15 @@ impl State {
         if self.look.view != View::Wording {
             return;
         }
+        let own = self.trial.spoken();
+        if self.wordings.judged.as_ref().is_none_or(|judged| !judged.is_for(self.wordings.rules, own)) {
+            self.wordings.judge(&self.shelf, own);
+            self.work.begin();
+        }
         let text = self.wording_looked_at();
         let within = self.idea_looked_at().map(|idea| idea.place);
-        let rules = self.wordings.rules;
-        let Wordings { judged, must, ideas, .. } = &mut self.wordings;
-        let judged = judged
-            .get_or_insert_with(|| Box::new(Judged::new(&self.shelf, rules, self.trial.spoken(), must)));
-        judged.look_at(&text, within);
-        // What was found before the stash changed is looked for again.
-        if let (None, Some(asked)) = (&judged.ideas, &*ideas) {
-            judged.look_for(asked);
+        if let Some(judged) = &mut self.wordings.judged {
+            judged.look_at(&text, within);
         }
     }
 
@@ -207,14 +238,16 @@ impl State {
             }
             Err(why) => why.clone(),
         };
-        let heading = format!("what the stash says to {}", now.text);
+        let beside = self.beside_looked_at().map_or_else(String::new, |beside| format!(" beside {beside}"));
+        let heading = format!("what the stash says to {}{beside}", now.text);
         self.show_page(&heading, &text);
     }
 
     fn add_wish(&mut self) -> Vec<Effect> {
         let wording = match Wording::new(&from_breaks(&self.wording_looked_at())) {
             Ok(wording) if wording.is_empty() => {
-                self.say("type a wording first (w)");
+                let key = self.key_told(Action::Wording);
+                self.say(format!("type a wording first ({key})"));
                 return Vec::new();
             }
             Ok(wording) => wording,
@@ -250,9 +283,13 @@ impl State {
         if !self.wordings.must.remove(&text) {
             self.wordings.must.insert(text);
         }
-        if let Some(judged) = &mut self.wordings.judged {
-            judged.set_wishes(&self.shelf.wishes, &self.wordings.must);
-            self.work.begin();
+        let Some(judged) = &mut self.wordings.judged else { return };
+        judged.set_wishes(&self.shelf.wishes, &self.wordings.must);
+        let one_line = |&wish: &usize| with_breaks(self.shelf.wishes[wish].wording.text());
+        let refused: Vec<String> = judged.set.refused().iter().map(one_line).collect();
+        self.work.begin();
+        if !refused.is_empty() {
+            self.say(format!("{} cannot be made besides what must be", refused.join(", ")));
         }
     }
 
@@ -266,14 +303,22 @@ impl State {
     /// The wishes as they are now, after one was added or dropped.
     pub fn take_wishes(&mut self, wishes: Vec<Wish>, told: impl Into<String>) {
         let is_longer = wishes.len() > self.shelf.wishes.len();
-        self.shelf.wishes = wishes;
+        // A list with errors is not written.
+        (self.shelf.wishes, self.shelf.are_wishes_amiss) = (wishes, false);
         if is_longer {
             self.wordings.wish.chosen = self.shelf.wishes.len() - 1;
         }
-        let (rows, len) = (self.wording_rows(), self.shelf.wishes.len());
-        self.wordings.wish.scroll(rows, len);
+        self.scroll_wordings();
         self.wordings.forget();
         self.say(told);
+        self.judge_wordings();
+    }
+
+    /// Goes on with what was asked of the same stash beside another plan; it is asked anew.
+    pub fn take_wordings(&mut self, wordings: Wordings) {
+        self.wordings = wordings;
+        self.wordings.forget();
+        self.scroll_wordings();
         self.judge_wordings();
     }
 

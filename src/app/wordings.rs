@@ -8,7 +8,7 @@ use crate::checks::Taste;
 use crate::measure::Length;
 use crate::plan::Spoken;
 use crate::stash::ChipIx;
-use crate::supply::{Answer, Asking, BandIx, Idea, Ideas, Supply, Verdict, WordList};
+use crate::supply::{Answer, Asking, BandIx, Demand, Idea, Ideas, Supply, Verdict, WordList};
 use crate::title::{CaseRule, FormRule, Wish, Wording};
 
 use super::idea_line::IdeaLine;
@@ -100,6 +100,8 @@ pub struct Judged {
     pub set: WishSet,
     /// The search for ideas; what it has found stays when it is at its end.
     pub ideas: Option<IdeaSearch>,
+    /// What this plan's strips spoke for.
+    own: Spoken,
 }
 
 /// Which ideas are looked for.
@@ -120,6 +122,8 @@ pub struct IdeasAsked {
 pub struct IdeaSearch {
     search: Ideas,
     is_done: bool,
+    /// What the wording asks for that they are to stand beside.
+    beside: Demand,
     /// Whether it is taken on whenever no key waits.
     pub is_going: bool,
 }
@@ -170,6 +174,16 @@ impl Wordings {
     pub(super) fn forget(&mut self) {
         self.judged = None;
     }
+
+    /// Asks what is left on `shelf`; `own` is what this plan's strips speak for. What was found before is looked for again.
+    pub(super) fn judge(&mut self, shelf: &Shelf, own: &Spoken) {
+        let mut judged = Judged::new(shelf, self.rules, own, &self.must);
+        if let Some(asked) = &self.ideas {
+            judged.look_for(asked);
+        }
+        self.idea = Walk::default();
+        self.judged = Some(Box::new(judged));
+    }
 }
 
 impl Walk {
@@ -193,7 +207,12 @@ impl Judged {
         let supply = Supply::new(&shelf.stash, rules.asking(&shelf.scene.taste), spare);
         let wishes = shelf.wishes.iter().map(|wish| supply.answer(&supply.demand(&wish.wording))).collect();
         let set = WishSet::new(&supply, &shelf.wishes, must);
-        Self { supply, wishes, set, now: None, ideas: None }
+        Self { supply, wishes, set, now: None, ideas: None, own: own.clone() }
+    }
+
+    /// Whether all this holds while the plan's strips speak for `own`.
+    pub(super) fn is_for(&self, rules: SpellRules, own: &Spoken) -> bool {
+        !rules.spare_plans || self.own == *own
     }
 
     /// Asks anew which of `wishes` can be made together, with those that `must` be.
@@ -206,18 +225,22 @@ impl Judged {
         let beside = asked.beside.as_deref().map(|text| Wording::new(&from_breaks(text)).unwrap_or_default());
         let demand = beside.as_ref().map(|wording| self.supply.demand(wording)).unwrap_or_default();
         let answer = beside.map(|_| self.supply.answer(&demand));
-        let search = Ideas::new(asked.line.rules.clone(), demand);
-        self.ideas = Some(IdeaSearch { search, is_done: false, is_going: true });
+        let search = Ideas::new(asked.line.rules.clone(), demand.clone());
+        self.ideas = Some(IdeaSearch { search, beside: demand, is_done: false, is_going: true });
         answer
     }
 
-    /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in.
+    /// Looks at `text`, `|` for a line break, unless it is looked at already; an idea within the band that it was found in, with
+    /// the wording that it is to stand beside.
     pub(super) fn look_at(&mut self, text: &str, within: Option<BandIx>) {
         if self.now.as_ref().is_some_and(|now| now.text == text && now.within == within) {
             return;
         }
         let said = Wording::new(&from_breaks(text)).map_err(|error| error.to_string()).map(|wording| {
-            let demand = self.supply.demand(&wording);
+            let mut demand = self.supply.demand(&wording);
+            if let (Some(_), Some(ideas)) = (within, &self.ideas) {
+                demand.add(&ideas.beside);
+            }
             let answer = match within {
                 Some(band) => self.supply.answer_within(&demand, band),
                 None => self.supply.answer(&demand),

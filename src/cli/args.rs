@@ -71,8 +71,8 @@ pub(super) enum Command {
     Wishes(Wishes),
     /// Find words that can be spelled now; exit 1 where there is none.
     ///
-    /// Each word is tried in capitals, with a first capital and in small letters. The English words that the program carries
-    /// come the commonest first.
+    /// Each word is tried in capitals, with a first capital and in small letters. Those of words.txt in the stash's folder come
+    /// first, if there is one, then the English words that the program carries, the commonest first.
     Ideas(Ideas),
     /// Tell what to look for in a shop: which letters run out first, which of the titles wished for each sheet in on-sale.toml
     /// would unlock, and what can still be made of sheets that are nearly spent.

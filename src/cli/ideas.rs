@@ -33,7 +33,10 @@ pub(super) fn run(args: &Args, asked: &Asked) -> Result<ExitCode> {
     let beside = asked.beside.as_deref().map(wording).transpose()?;
     let rules = rules(asked)?;
     let own = asked.list.as_deref().map(|file| List::open(file)?.rest()).transpose()?;
-    let list = own.map_or_else(WordList::english, WordList::from_text);
+    let list = match own {
+        Some(text) => WordList::from_text(text),
+        None => own_first(args.folder()?.own_words()?),
+    };
     if list.is_empty() {
         say_beside("the list holds no word; there is nothing to look through")?;
         return Ok(ExitCode::from(1));
@@ -56,6 +59,11 @@ pub(super) fn run(args: &Args, asked: &Asked) -> Result<ExitCode> {
         say_beside(&format!("nothing is found; {} looked at", so_many(looked_at, "word")))?;
     }
     Ok(ExitCode::from(u8::from(told == 0)))
+}
+
+/// The words of the user's own, if there are any, and then the English ones.
+fn own_first(own: Option<String>) -> WordList<'static> {
+    own.map_or_else(WordList::english, |own| WordList::english().after(&own))
 }
 
 fn rules(asked: &Asked) -> Result<IdeaRules> {

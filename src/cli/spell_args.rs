@@ -75,7 +75,7 @@ pub(super) struct Ideas {
     /// A wording that the word is to stand beside: both are spelled in letters of like height; | starts a second line.
     pub(super) beside: Option<String>,
     /// How many letters a word has.
-    #[arg(long, value_name = "LETTERS", default_value = "3-12", value_parser = length)]
+    #[arg(long, value_name = "LETTERS", default_value = "3-20", value_parser = length)]
     pub(super) length: (usize, usize),
     /// Letters that must be in it, each as often as it stands here, such as ZZ; case does not matter.
     #[arg(long, value_name = "LETTERS")]
@@ -86,7 +86,8 @@ pub(super) struct Ideas {
     /// Let letters stand in for others.
     #[arg(long)]
     pub(super) stand_ins: bool,
-    /// A file of words or wordings to look through, one a line, in place of the English words; - for standard input.
+    /// A file of words or wordings to look through, one a line, in place of words.txt and the English words; - for standard
+    /// input.
     #[arg(long, value_name = "FILE")]
     pub(super) list: Option<PathBuf>,
     /// How many words at most.

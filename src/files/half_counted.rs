@@ -13,6 +13,7 @@ use crate::stash::{HalfCounted, Record, Sheet, SheetId, Way};
 
 use super::error::FilesError;
 use super::folder::{StashFolder, read_bytes};
+use super::ledger::HIGHEST;
 use super::pen::text;
 use super::problem::Problems;
 use super::reader::Keys;
@@ -93,6 +94,7 @@ fn written(half: &HalfCounted, colours: &ColourNames) -> String {
     if let Some(like) = &half.like {
         let _ = writeln!(written, "like = {}", quoted(like));
     }
+    let _ = writeln!(written, "after = {}", half.after);
     // What the counts of a sheet include is of no use to letters that are counted beside them.
     let sheet = Sheet { record: Record::default(), ..half.sheet.clone() };
     written + &new_sheet_text(&sheet, colours)
@@ -112,13 +114,15 @@ fn read(called: &str, text: &str, colours: &ColourNames) -> Result<HalfCounted, 
             keys.require("sheet", "sheet = \"the name of its file\"");
         }
         let id = keys.read("sheet", |found| SheetId::new(found.text()?).map_err(|error| error.to_string()));
-        Some((way, id.unwrap_or_else(SheetId::unnamed), keys.text("like").map(str::to_owned)))
+        // Without it nothing was recorded since.
+        let after = keys.count("after", 0..=HIGHEST).unwrap_or(HIGHEST);
+        Some((way, id.unwrap_or_else(SheetId::unnamed), keys.text("like").map(str::to_owned), after))
     });
-    let Some((way, id, like)) = told.filter(|_| !source.has_errors()) else {
+    let Some((way, id, like, after)) = told.filter(|_| !source.has_errors()) else {
         return Err(source.into_problems());
     };
     let (sheet, problems) = read_sheet(called, &id, text, colours);
-    sheet.map(|sheet| HalfCounted { way, sheet, like }).ok_or(problems)
+    sheet.map(|sheet| HalfCounted { way, sheet, like, after }).ok_or(problems)
 }
 
 #[cfg(test)]
@@ -133,8 +137,8 @@ mod tests {
                     S = [{ left = 1 }, { mark = \"coral\", left = 3, colour = \"coral\" }]\n";
         let sheet = |id| read_sheet("", &SheetId::new(id).unwrap(), text, &colours).0.unwrap();
         for half in [
-            HalfCounted { way: Way::New, sheet: sheet("sheet"), like: Some("37, \"quay\"".into()) },
-            HalfCounted { way: Way::Fewer, sheet: sheet("kelp-caps"), like: None },
+            HalfCounted { way: Way::New, sheet: sheet("sheet"), like: Some("37, \"quay\"".into()), after: 0 },
+            HalfCounted { way: Way::Fewer, sheet: sheet("kelp-caps"), like: None, after: 41 },
         ] {
             let text = written(&half, &colours);
             assert_eq!(read("", &text, &colours).unwrap(), half, "{text}");

@@ -89,6 +89,12 @@ impl Loaded {
         self.seen.mark(path, mark);
     }
 
+    /// Whether the list of wishes has errors: it may hold more than could be read.
+    #[must_use]
+    pub fn are_wishes_amiss(&self) -> bool {
+        self.problems.errors().any(|problem| problem.file == WISHES)
+    }
+
     /// Tells that the ledger is gone, or empty, though sheets or plans speak of its entries: a new one would give their
     /// numbers once more.
     fn miss_ledger(&mut self) {

@@ -138,10 +138,12 @@ fn without_wish(old: &str, place: usize) -> Result<String, Problems> {
     if let Some(table) =
         document.get("wish").and_then(Item::as_array_of_tables).and_then(|all| all.get(place))
     {
-        let mut pieces = Vec::new();
+        let (mut pieces, mut all) = (Vec::new(), Vec::new());
         pieces_of(table, &mut pieces);
+        pieces_of(document.as_table(), &mut all);
+        all.extend(document.iter().filter_map(|(_, item)| item.as_value()?.span()));
         let mut new = old.to_owned();
-        for piece in joined(body, pieces).into_iter().rev() {
+        for piece in joined(body, pieces, &all).into_iter().rev() {
             let mark = old.len() - body.len();
             new.replace_range(mark + piece.start..mark + piece.end, "");
         }
@@ -176,8 +178,8 @@ fn stretch(table: &Table, end: &mut usize, pieces: &mut Vec<Range<usize>>) {
     }
 }
 
-/// The lines of these pieces, those with nothing but blank lines and comments between them as one.
-fn joined(text: &str, mut pieces: Vec<Range<usize>>) -> Vec<Range<usize>> {
+/// The lines of these pieces, those with nothing but blank lines and comments between them as one; `all` are those of the file.
+fn joined(text: &str, mut pieces: Vec<Range<usize>>, all: &[Range<usize>]) -> Vec<Range<usize>> {
     pieces.sort_unstable_by_key(|piece| piece.start);
     let mut joined: Vec<Range<usize>> = Vec::new();
     for piece in pieces {
@@ -189,15 +191,17 @@ fn joined(text: &str, mut pieces: Vec<Range<usize>>) -> Vec<Range<usize>> {
             _ => joined.push(start..end),
         }
     }
-    joined.into_iter().map(|lines| with_own_lines(text, lines)).collect()
+    let before =
+        |start: usize| all.iter().map(|piece| piece.end).filter(|&end| end <= start).max().unwrap_or(0);
+    joined.into_iter().map(|lines| with_own_lines(text, before(lines.start), lines)).collect()
 }
 
 /// These lines with the comment right over them, where a blank line parts it from what stands before, and with the blank
-/// lines that would be too many without them.
-fn with_own_lines(text: &str, Range { mut start, mut end }: Range<usize>) -> Range<usize> {
+/// lines that would be too many without them. What stands before ends at `last`, with a text that may look like a comment.
+fn with_own_lines(text: &str, last: usize, Range { mut start, mut end }: Range<usize>) -> Range<usize> {
     let before = |at: usize| text[..at].split_inclusive('\n').next_back();
     let mut over = start;
-    while let Some(line) = before(over).filter(|line| is_comment(line)) {
+    while let Some(line) = before(over).filter(|line| is_comment(line) && over - line.len() >= last) {
         over -= line.len();
     }
     if before(over).is_some_and(is_blank) {

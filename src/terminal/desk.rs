@@ -189,8 +189,11 @@ impl Desk {
         });
         match opened {
             Ok(desk) => {
+                // What is asked of the stash is not the plan's.
+                let wordings = std::mem::take(&mut self.state.wordings);
                 *self = desk;
                 self.state.shelf.scene.unit = unit;
+                self.state.take_wordings(wordings);
                 update(&mut self.state, Input::Resize { columns: look.columns, rows: look.rows });
             }
             Err(error) => self.state.show_page("this plan cannot be opened", &error.to_string()),
@@ -260,6 +263,7 @@ pub(super) fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     let mut shelf = Shelf::new(stash, taste, std::mem::take(&mut loaded.colours), &others);
     shelf.ledger = std::mem::take(&mut loaded.ledger);
     shelf.wishes = std::mem::take(&mut loaded.wishes);
+    shelf.are_wishes_amiss = loaded.are_wishes_amiss();
     shelf
 }
 

@@ -17,8 +17,13 @@ impl Desk {
         }
         let why = match self.folder.half_counted(&self.state.shelf.names) {
             Ok(None) => return,
-            Ok(Some(half)) if self.state.offer_count(&half) => return,
-            Ok(Some(half)) => format!("the stash has no sheet {} any more", half.sheet.id),
+            Ok(Some(half)) => match half.recorded(&self.state.shelf.ledger) {
+                Some(entry) => {
+                    format!("they are recorded, or the sheet was counted since (entry {entry} of the ledger)")
+                }
+                None if self.state.offer_count(&half) => return,
+                None => format!("the stash has no sheet {} any more", half.sheet.id),
+            },
             Err(error) => error.to_string(),
         };
         let aside = match self.folder.set_count_aside() {

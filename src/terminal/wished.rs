@@ -20,7 +20,10 @@ impl Desk {
             }
             Effect::LookForIdeas => match self.folder.own_words() {
                 Ok(own) => self.state.look_for_ideas(own),
-                Err(error) => self.state.complain(error.to_string()),
+                Err(error) => {
+                    self.state.look_for_ideas(None);
+                    self.state.complain(format!("{error}; only the English words are looked through"));
+                }
             },
             wish => self.keep_wish(wish),
         }

@@ -2,6 +2,7 @@
 //!
 //! Must not know how they are made.
 
+use std::collections::BTreeSet;
 use std::io::Write;
 use std::process::{Command, Stdio};
 
@@ -9,7 +10,7 @@ use oddment::app::ACTIONS;
 
 use super::shell::{Stash, oddment, of_repository, told};
 
-const COMMANDS: [&str; 16] = [
+const COMMANDS: [&str; 17] = [
     "new",
     "check",
     "suggest",
@@ -20,6 +21,7 @@ const COMMANDS: [&str; 16] = [
     "ideas",
     "restock",
     "stash",
+    "take-in",
     "count",
     "stick",
     "lift",
@@ -73,5 +75,51 @@ fn help_and_version_go_to_standard_output() {
         let answer = told(oddment(&[argument]));
         assert_eq!((answer.code, answer.err.as_str()), (0, ""));
         assert!(answer.out.starts_with(start), "{}", answer.out);
+    }
+}
+
+/// Every key of an object and of those within it, but the characters that are lacking.
+fn keys(value: &serde_json::Value, all: &mut BTreeSet<String>) {
+    match value {
+        serde_json::Value::Object(object) => {
+            for (key, value) in object {
+                all.insert(key.clone());
+                if !["short", "cured"].contains(&key.as_str()) {
+                    keys(value, all);
+                }
+            }
+        }
+        serde_json::Value::Array(values) => values.iter().for_each(|value| keys(value, all)),
+        _ => {}
+    }
+}
+
+#[test]
+fn the_page_on_files_tells_every_key_of_what_is_said_of_wordings() {
+    let page = of_repository("man/oddment-files.5");
+    let (_, section) = page.split_once(".Sh ANSWERS IN JSON").unwrap();
+    let (section, _) = section.split_once(".Sh MENDING").unwrap();
+    let stash = Stash::sample();
+    let nearly_spent = "form = 'tile'\nheight = '9 mm'\ncolour = 'tan'\n[letters]\nT = 1\nO = 1\nE = 1\n";
+    stash.write("sheets/stub.toml", nearly_spent);
+    let mut all = BTreeSet::new();
+    for args in [
+        &["spell", "LA F\u{ca}TE", "NO MOON TOO SOON", "--explain"][..],
+        &["ideas", "--count", "1"],
+        &["wishes", "--add", "PIER", "--note", "dusk"],
+        &["wishes", "--drop", "PIER"],
+        &["restock"],
+    ] {
+        let answer = stash.run(&[args, &["--json"]].concat());
+        for line in answer.out.lines() {
+            keys(&serde_json::from_str(line).unwrap(), &mut all);
+        }
+    }
+    assert!(all.len() > 30, "{all:?}");
+    for key in all {
+        let told = section
+            .lines()
+            .any(|line| line.starts_with('.') && line.split([' ', ',']).any(|word| word == key));
+        assert!(told, "{key} is not told");
     }
 }

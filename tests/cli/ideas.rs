@@ -62,6 +62,21 @@ fn english_words_come_from_the_program() {
 }
 
 #[test]
+fn words_of_ones_own_come_first() {
+    let stash = small();
+    stash.write("words.txt", "# for the harbour\nqualm\nAt last\n");
+    let answer = stash.run(&["ideas", "--count", "2"]);
+    let told: Vec<&str> = answer.out.lines().collect();
+    assert_eq!((answer.code, told.len(), told[0]), (0, 2, "AT LAST: now, 20 mm; 6 of few left"));
+    let answer = fed(&stash, &["ideas", "--list", "-"], "tab\n");
+    assert_eq!(answer.out, "TAB: now, 20 mm; 3 of few left\n");
+    stash.write("words.txt", b"k\xe4lp\n");
+    let answer = stash.run(&["ideas"]);
+    assert_eq!((answer.code, answer.out.as_str()), (2, ""));
+    assert!(answer.err.contains("words.txt:1:2: here is a byte that is no UTF-8"), "{}", answer.err);
+}
+
+#[test]
 fn wrong_use_and_nothing_to_look_through() {
     let stash = small();
     for args in [

@@ -79,3 +79,19 @@ fn with_nothing_to_look_at_the_letters_are_gone() {
     assert!(answer.out.starts_with("Letters that run out first:\n  gone: E T A O I N "), "{}", answer.out);
     assert!(answer.err.starts_with("oddment: no sheets yet; "), "{}", answer.err);
 }
+
+#[test]
+fn where_there_is_nothing_in_a_shop_or_nothing_is_wished_for_that_is_said() {
+    let stash = looking_ahead();
+    stash.write("wishes.toml", "");
+    let answer = stash.run(&["restock"]);
+    assert!(
+        answer.out.contains("\nSheets on sale: nothing is wished for that one of them could unlock\n"),
+        "{}",
+        answer.out
+    );
+    stash.write("on-sale.toml", "");
+    let answer = stash.run(&["restock"]);
+    let told = "\nSheets on sale: none; put those that you see in a shop into on-sale.toml\n";
+    assert!(answer.out.contains(told), "{}", answer.out);
+}

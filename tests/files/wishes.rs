@@ -123,7 +123,7 @@ fn a_wish_of_two_lines_with_a_note_is_read_as_it_was_made() {
 }
 
 /// A file, the wish that is dropped, and the file after.
-const DROPPED: [(&str, &str, &str); 12] = [
+const DROPPED: [(&str, &str, &str); 14] = [
     ("[[wish]]\nwording = 'QUAY'\n", "QUAY", ""),
     ("# Titles.\n\n[[wish]]\nwording = 'QUAY'\n", "QUAY", "# Titles.\n"),
     ("# Titles.\n[[wish]]\nwording = 'QUAY'\n\n# the end\n", "QUAY", "# Titles.\n\n# the end\n"),
@@ -156,6 +156,13 @@ const DROPPED: [(&str, &str, &str); 12] = [
         "[[wish]]\r\nwording = 'PIER'\r\n\r\n# the quay\r\n[[wish]]\r\nwording = 'QUAY'\r\n",
         "QUAY",
         "[[wish]]\r\nwording = 'PIER'\r\n",
+    ),
+    // What looks like a comment is the end of a text.
+    ("mine = '''\n\n# the mole'''\n[[wish]]\nwording = 'QUAY'\n", "QUAY", "mine = '''\n\n# the mole'''\n"),
+    (
+        "[[wish]]\nwording = 'PIER'\nnote = '''by\n\n# the mole'''\n[[wish]]\nwording = 'QUAY'\n",
+        "QUAY",
+        "[[wish]]\nwording = 'PIER'\nnote = '''by\n\n# the mole'''\n",
     ),
     ("wish = [{ wording = 'QUAY' }] # none left\n", "QUAY", "wish = [] # none left\n"),
     (

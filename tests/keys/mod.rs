@@ -17,3 +17,4 @@ mod suggesting;
 mod table;
 mod told;
 mod wording_rows;
+mod wordings;

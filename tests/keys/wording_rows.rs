@@ -32,7 +32,7 @@ pub(super) const CASES: &[Case] = &[
     ("must", "[A] N", "4 down space", "[A] N  'LANE' now; wish 1 of 3, must"),
     ("must", "[A] N", "4 down space space", "[A] N  'LANE' now; wish 1 of 3"),
     ("ideas", "[A] N", "4 g", "[A] N  typing ''"),
-    ("finish", "[A] N", "4 g '4 with WR' enter", "[A] N  'AN' now; wish 1 of 3  looking -> LookForIdeas"),
+    ("finish", "[A] N", "4 g '4 with WR' enter", "[A] N  'AN' now; wish 1 of 3 -> LookForIdeas"),
     ("finish", "[A] N", "4 g 'harbour' enter", "[A] N  typing 'harbour'"),
     ("wording-down", "[A] N", "4 g '4 with WR' enter @ideas @work down", "[A] N  'WARM' now; idea 1 of 10"),
     ("other-list", "[A] N", "4 tab", "[A] N  'AN' now; idea 1 of 0"),

@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
 use crate::app::{
-    Area, Looked, LookedAt, Over, Said, State, band_told, short_told, stand_in_told, verdict_told,
+    Action, Area, Looked, LookedAt, Over, Said, State, band_told, short_told, stand_in_told, verdict_told,
 };
 use crate::supply::{Answer, Verdict};
 
@@ -30,14 +30,8 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
     for (place, (y, (text, style))) in (area.y..area.y + area.height).zip(&lines).enumerate() {
         put(buffer, area.x + 1, y, area.width.saturating_sub(1), text, *style);
         if place + 1 == rows && lines.len() > rows {
-            put(
-                buffer,
-                area.x + 1,
-                y,
-                area.width.saturating_sub(1),
-                &fit("… x tells the rest", width),
-                faint(),
-            );
+            let more = format!("… {} tells the rest", state.key_told(Action::ExplainWording));
+            put(buffer, area.x + 1, y, area.width.saturating_sub(1), &fit(&more, width), faint());
         }
     }
 }

@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 use unicode_width::UnicodeWidthStr;
 
-use crate::app::{Area, State, WordingList};
+use crate::app::{Action, Area, State, WordingList};
 use crate::supply::{Idea, Verdict};
 
 use super::super::paint::{chosen, faint, strong};
@@ -18,7 +18,7 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
     let heading = if has_keys { chosen() } else { strong() };
     let end = put(buffer, area.x, area.y, area.width, " ideas ", heading);
     let room = (area.x + area.width).saturating_sub(end + 1);
-    put(buffer, end + 1, area.y, room, &summary(state), faint());
+    put(buffer, end + 1, area.y, room, &summary(state, usize::from(room)), faint());
     let shown = state.ideas().iter().enumerate().skip(state.wordings.idea.top);
     for (y, (place, idea)) in (area.y + 1..area.y + area.height).zip(shown) {
         let style = if place == state.wordings.idea.chosen && has_keys { chosen() } else { Style::new() };
@@ -40,19 +40,21 @@ fn draw_idea(idea: &Idea, style: Style, row: Area, buffer: &mut Buffer) {
     put(buffer, x + 1, row.y, (row.x + row.width).saturating_sub(x + 1), &told, faint());
 }
 
-fn summary(state: &State) -> String {
+/// How many are found; how far the search is where there is `room` for that.
+fn summary(state: &State, room: usize) -> String {
     let search = state.wordings.judged.as_ref().and_then(|judged| judged.ideas.as_ref());
     let (Some(search), Some(asked)) = (search, &state.wordings.ideas) else {
-        return "g looks for some".into();
+        return format!("{} finds some", state.key_told(Action::FindIdeas));
     };
     let found = search.found().len();
     let what = if asked.text.is_empty() { String::new() } else { format!(": {}", asked.text) };
-    match (search.is_going, found) {
+    let told = match (search.is_going, found) {
         (true, _) => format!("{found} so far; {} words looked at", search.looked_at()),
         (false, _) if !search.is_done() => {
             format!("{found}, stopped after {} words{what}", search.looked_at())
         }
         (false, 0) => format!("none{what}"),
-        (false, _) => format!("{found}{what}"),
-    }
+        (false, _) => format!("{found} found{what}"),
+    };
+    if search.is_going && told.width() > room { format!("{found} so far") } else { told }
 }

@@ -9,7 +9,7 @@ mod wishes;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{Area, LookedAt, State};
+use crate::app::{Action, Area, LookedAt, State};
 use crate::title::{CaseRule, FormRule};
 
 use super::leaf::page;
@@ -30,24 +30,20 @@ fn draw_line(state: &State, area: Area, buffer: &mut Buffer) {
     let text = state.wording_looked_at();
     let width = usize::from(area.width);
     if text.is_empty() {
-        put(
-            buffer,
-            area.x,
-            area.y,
-            area.width,
-            "w: type one, and see whether it can be spelled",
-            Style::new(),
-        );
+        let key = state.key_told(Action::Wording);
+        let told = format!("{key}: type one, and see whether it can be spelled");
+        put(buffer, area.x, area.y, area.width, fit(&told, width).trim_end(), Style::new());
     } else {
         put(buffer, area.x, area.y, area.width, fit(&text, width).trim_end(), strong());
     }
-    let from = match state.wordings.looked_at {
+    let from = match state.looked_at() {
         LookedAt::Typed if state.wordings.typed.is_some() => "typed",
         LookedAt::Typed => "the strip's",
         LookedAt::Wish => "a wish",
         LookedAt::Idea => "an idea",
     };
-    let told = format!("{from}; {}", rules_told(state));
+    let beside = state.beside_looked_at().map_or_else(String::new, |beside| format!(" beside {beside}"));
+    let told = format!("{from}{beside}; {}", rules_told(state));
     put(buffer, area.x, area.y + 1, area.width, fit(&told, width).trim_end(), faint());
 }
 

@@ -4,8 +4,9 @@
 
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
+use unicode_width::UnicodeWidthStr;
 
-use crate::app::{Area, State, WordingList, short_told};
+use crate::app::{Action, Area, State, WordingList, short_told};
 use crate::supply::{Answer, Verdict};
 
 use super::super::paint::{chosen, faint, strong};
@@ -20,7 +21,8 @@ pub(super) fn draw(state: &State, area: Area, buffer: &mut Buffer) {
     let heading = if has_keys { chosen() } else { strong() };
     let end = put(buffer, area.x, area.y, area.width, " wishes ", heading);
     let answers = state.wordings.judged.as_ref().map_or(&[][..], |judged| &judged.wishes);
-    put(buffer, end + 1, area.y, area.width.saturating_sub(end + 1), &summary(state, answers), faint());
+    let room = area.width.saturating_sub(end + 1);
+    put(buffer, end + 1, area.y, room, &summary(state, answers, usize::from(room)), faint());
     let shown = state.shelf.wishes.iter().zip(answers).enumerate().skip(state.wordings.wish.top);
     for (y, (place, (wish, answer))) in (area.y + 1..area.y + area.height).zip(shown) {
         let is_chosen = place == state.wordings.wish.chosen && has_keys;
@@ -60,17 +62,28 @@ const fn word(answer: &Answer) -> &'static str {
     }
 }
 
-fn summary(state: &State, answers: &[Answer]) -> String {
+/// How many can be made, each alone and together; in short where `room` is too little for the whole.
+fn summary(state: &State, answers: &[Answer], room: usize) -> String {
+    if state.shelf.are_wishes_amiss && state.shelf.wishes.is_empty() {
+        return "has errors: oddment mend".into();
+    }
     if state.shelf.wishes.is_empty() {
-        return "none yet: a adds the wording above".into();
+        return format!("none yet: {} adds the wording above", state.key_told(Action::AddWish));
     }
     let can = answers.iter().filter(|one| matches!(one.verdict, Verdict::Now | Verdict::StandIns)).count();
     let Some(judged) = &state.wordings.judged else { return String::new() };
-    let (together, most) = judged.set.counts();
-    let proof = match () {
-        () if judged.set.is_proven() => format!("{together} together: +"),
-        () if judged.set.is_going() => format!("{together} together so far: +"),
-        () => format!("at least {together} together, at most {most}: +"),
+    let (made, most) = judged.set.counts();
+    let together = match () {
+        () if judged.set.is_proven() => format!("{made} together: +"),
+        () if judged.set.is_going() => format!("{made} together so far: +"),
+        () => format!("{made} to {most} together: +"),
     };
-    format!("{can} of {} can be made, {proof}", answers.len())
+    let wishes = answers.len();
+    let ways = [
+        format!("{can} of {wishes} can be made, {together}"),
+        format!("{can} of {wishes} can, {together}"),
+        format!("{can} of {wishes}, {}", together.replace(" together so far", " so far")),
+    ];
+    let fitting = ways.iter().find(|told| told.width() <= room);
+    fitting.unwrap_or(&ways[2]).clone()
 }

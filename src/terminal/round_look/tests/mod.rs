@@ -7,6 +7,7 @@
 mod folder;
 mod plan;
 mod stash;
+mod wordings;
 
 use std::fs;
 use std::path::PathBuf;

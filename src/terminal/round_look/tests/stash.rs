@@ -236,3 +236,30 @@ fn why_nothing_was_counted_is_said_and_the_letters_stay() {
     let counted = room.desk.state.sheets.counting.as_ref().map(|one| one.tally.run().len());
     assert_eq!(counted, Some(2));
 }
+
+#[test]
+fn letters_that_were_recorded_before_a_crash_are_not_counted_again() {
+    for keys in ["3 + A", "3 r A", "3 - A", "3 a t e a enter A A"] {
+        let mut room = Room::new();
+        room.press(keys);
+        assert!(room.desk.keep_trial().is_some(), "{keys}");
+        let kept = room.text("trials/counting.sheet");
+        room.press("enter");
+        assert!(room.text("ledger.toml").contains("number = 1\n"), "{keys}: {}", room.said());
+        assert!(!room.path("trials/counting.sheet").exists(), "{keys}");
+        // As if the program had ended right before that was taken away.
+        room.write("trials/counting.sheet", &kept);
+        let Room { temp, desk } = room;
+        drop(desk);
+        let folder = crate::files::StashFolder::at(temp.path().join("stash"));
+        let desk =
+            crate::terminal::desk::Desk::open(folder, Some("quay"), crate::app::Colours::True).unwrap();
+        let room = Room { temp, desk };
+        assert!(
+            room.page().contains("recorded") && room.page().contains("entry 1"),
+            "{keys}: {}",
+            room.page()
+        );
+        assert_eq!(room.text("trials/counting.sheet.aside"), kept);
+    }
+}
