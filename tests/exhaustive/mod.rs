@@ -5,7 +5,7 @@
 
 mod brute;
 mod drawn;
-// mod ideas;
+mod ideas;
 mod judged;
 mod kept;
 mod lying;
