@@ -192,6 +192,51 @@ fn the_nearest_band_lacks_as_little_as_any() {
     }
 }
 
+/// Size by size: each told band serves at the least cost there, no two share a height, and every other band that would do shares
+/// one with a band that costs no more.
+#[test]
+fn each_size_is_told_unless_a_better_one_shares_a_height_with_it() {
+    let (mut told_two, mut hidden) = (0, 0);
+    for seed in 0..CASES / 2 {
+        let (case, tried) = case(seed);
+        let supply = case.supply();
+        let answers = supply.by_band(&supply.demand(&case.wording()));
+        let line = format!("seed {seed}: {case:?}\n{answers:?}");
+        let best = answers.iter().map(told).min();
+        let (verdict, least) = tried.verdict();
+        let is_one_band = verdict <= Verdict::StandIns;
+        assert_eq!(best, is_one_band.then_some(least), "{line}");
+        assert!(answers.is_sorted_by_key(|one| std::cmp::Reverse(one.band.map(|band| band.high))), "{line}");
+        for (place, answer) in answers.iter().enumerate() {
+            let own = answer.verdict == Verdict::Now;
+            let window = answer.band.map_or(Window::All, |band| Window::Between(band.low, band.high));
+            assert_eq!(told(answer), tried.least(window, own), "{line}");
+            check_letters(&case, &tried, answer, &line);
+            let is_apart = |other: &Answer| answer.band.unwrap().is_apart(other.band.unwrap());
+            assert!(answers[..place].iter().all(is_apart), "{line}");
+        }
+        let heights = tried.heights(false);
+        let reach = |start: Length| heights.iter().filter(move |&&height| is_band(start, height)).max();
+        // A band within another is not looked at.
+        let widest = heights
+            .iter()
+            .enumerate()
+            .filter(|&(place, &start)| heights[..place].iter().all(|&before| reach(before) < reach(start)));
+        for (_, &start) in widest.filter(|_| is_one_band && answers[0].band.is_some()) {
+            let least = tried.least(Window::From(start), false);
+            let reached = reach(start);
+            let is_told = |one: &Answer| {
+                let Band { low, high } = one.band.unwrap();
+                told(one) <= least && low <= *reached.unwrap() && start <= high
+            };
+            assert!(least.lacking > 0 || answers.iter().any(is_told), "{start:?}: {line}");
+            hidden += u32::from(least.lacking == 0 && answers.iter().all(|one| told(one) != least));
+        }
+        told_two += u32::from(answers.len() > 1);
+    }
+    assert!(told_two > 60 && hidden > 10, "{told_two} with two sizes or more, {hidden} times one was hidden");
+}
+
 #[test]
 fn a_text_is_read_as_its_wording_is() {
     for seed in 0..CASES / 2 {
