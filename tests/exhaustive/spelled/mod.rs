@@ -7,7 +7,7 @@ mod tried;
 
 use std::collections::BTreeMap;
 
-use oddment::letter::StandInKind;
+use oddment::letter::{Character, StandInKind, stand_ins};
 use oddment::measure::Length;
 use oddment::stash::ChipIx;
 use oddment::supply::{Answer, Band, Demand, Speller, Supply, Verdict};
@@ -274,4 +274,22 @@ fn three_spellings_of_one_shape_do_not_share_a_sticker() {
         let demand = supply.demand(&Wording::new("Ss\u{17f}").unwrap());
         assert_eq!(supply.answer(&demand).verdict, verdict);
     }
+}
+
+/// Every letter for which the table has the other case, whatever becomes of it in the case of that one: the capital of ß, the
+/// long s, the sign for a capital theta, the two letters in one whose second is small.
+#[test]
+fn each_other_case_serves_for_its_letter() {
+    let every = ('\u{80}'..'\u{3000}').filter_map(|one| Character::new(&one.to_string()).ok());
+    let mut served = 0;
+    for wanted in every {
+        for row in stand_ins(&wanted).iter().filter(|row| row.kind == StandInKind::OtherCase) {
+            let supply = Case::of_one_letter(row.used.as_str(), 1).supply();
+            let answer = supply.answer(&supply.demand(&Wording::new(wanted.as_str()).unwrap()));
+            let verdict = if row.same_shape { Verdict::Now } else { Verdict::StandIns };
+            assert_eq!(answer.verdict, verdict, "{} for {wanted}", row.used);
+            served += 1;
+        }
+    }
+    assert!(served > 1_000, "{served}");
 }
