@@ -162,21 +162,11 @@ impl Supply {
         stand_ins.sort_by_key(|one| (one.wanted.in_order(), one.chip));
         let cost = stand_ins
             .iter()
-            .map(|one| self.cost_of(one) * i32::try_from(one.letters).unwrap_or(i32::MAX))
+            .map(|one| self.asking().costs.of(one.kind) * i32::try_from(one.letters).unwrap_or(i32::MAX))
             .sum();
         let band =
             matches!(heights, Heights::Within(_)).then(|| self.choice(shares, verdict, heights)).flatten();
         Answer { verdict, band, stand_ins, cost, short }
-    }
-
-    fn cost_of(&self, one: &StandsIn) -> Points {
-        let costs = self.asking().costs;
-        match one.kind {
-            StandInKind::Turned => costs.turned,
-            StandInKind::LookAlike => costs.look_alike,
-            StandInKind::OtherCase => costs.other_case,
-            StandInKind::Trimmed => costs.trimmed,
-        }
     }
 
     /// The stickers behind an assignment that stand in for another letter.
@@ -184,26 +174,23 @@ impl Supply {
         let group = &self.groups()[share.0];
         let offers = group.offers(heights);
         // How many letters of an offer are given out already: no sticker is given twice.
-        let mut given = vec![0u32; offers.all.len()];
+        let mut given = vec![0u32; offers.len()];
         for &(demand, offer, letters) in &assignment.parts {
             let wanted = share.1[demand].0;
             let mut skip = given[offer];
             given[offer] += letters;
             let mut open = letters;
-            for &lot in &offers.lots[offer] {
-                let Some(way) = group.way(lot, wanted, heights) else { continue };
-                for &(chip, left) in &group.lots()[lot].chips {
+            if !offers[offer].stands_in(wanted) {
+                continue;
+            }
+            for (lot, way) in group.behind(&offers[offer], wanted, heights) {
+                for &(chip, left) in &lot.chips {
                     let there = u32::from(left).saturating_sub(skip);
                     skip = skip.saturating_sub(u32::from(left));
-                    let taken = there.min(open);
-                    open -= taken;
-                    if let (Some(kind), false, true) = (way.stands_in, way.is_own, taken > 0) {
-                        found.push(StandsIn {
-                            wanted: self.character(wanted).clone(),
-                            chip,
-                            kind,
-                            letters: taken,
-                        });
+                    let letters = there.min(open);
+                    open -= letters;
+                    if let (Some(kind), true) = (way.stands_in, letters > 0) {
+                        found.push(StandsIn { wanted: self.character(wanted).clone(), chip, kind, letters });
                     }
                 }
             }

@@ -18,7 +18,7 @@ pub(super) struct Way {
     pub(super) wanted: u16,
     /// How it stands in; `None`: as itself.
     pub(super) stands_in: Option<StandInKind>,
-    /// Whether it stands in at all: another case of one shape does not.
+    /// Whether it serves without standing in: as itself, or as the other case of one shape.
     pub(super) is_own: bool,
     /// What that costs, in tenths of a point.
     pub(super) cost: i32,
