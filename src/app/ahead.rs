@@ -45,13 +45,13 @@ impl<'a> Ahead<'a> {
         steps: u64,
     ) -> Self {
         let running = Running::new(stash, &spare);
-        let shop = Shop::new(stash, asking.clone(), spare, wishes, steps);
+        let shop = Shop::new(stash, asking.clone(), &spare, wishes, steps);
         let on_sale = on_sale.into_iter().map(|sheet| {
             let unlocks = shop.unlocks(&sheet);
             (sheet, unlocks)
         });
         let on_sale = on_sale.collect();
-        let leftovers = leftovers(stash, asking, NEARLY_SPENT, WordList::english().words(), wishes);
+        let leftovers = leftovers(stash, asking, &spare, NEARLY_SPENT, WordList::english().words(), wishes);
         Self { stash, wishes, running, together: shop.together(), on_sale, leftovers }
     }
 }

@@ -83,6 +83,6 @@ fn tell(idea: &Idea, beside: &Demand, hand: &AtHand, json: bool, lines: &mut Lin
         let spelled = Spelled::of(&idea.text, &answer, hand);
         return lines.object(&OneLine::new(Answer { spelled, scarce: idea.scarce }));
     }
-    let scarce = if idea.scarce == 0 { String::new() } else { format!("; {} of few left", idea.scarce) };
+    let scarce = if idea.scarce == 0 { String::new() } else { format!("; {} scarce", idea.scarce) };
     lines.line(&(line(&idea.text, &answer, hand) + &scarce))
 }

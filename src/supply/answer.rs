@@ -10,7 +10,8 @@ use super::Verdict;
 use super::band::{Band, BandIx};
 use super::demand::Demand;
 use super::flow::Assignment;
-use super::group::{Group, Heights, Span};
+use super::gather::{Lot, Way};
+use super::group::{Heights, Span};
 use super::look::Wanted;
 use super::stock::{Share, Supply};
 
@@ -144,28 +145,31 @@ impl Supply {
     fn stand_ins(&self, share: &Share, assignment: &Assignment, heights: Heights, found: &mut Vec<StandsIn>) {
         let group = &self.groups()[share.0];
         let offers = group.offers(heights);
-        let mut given = vec![0u32; offers.all.len()];
+        let mut given = vec![0u32; offers.len()];
         for &(demand, offer, letters) in &assignment.parts {
-            let (wanted, taken) = (share.1[demand].0, (letters, &mut given[offer]));
-            self.take(group, &offers.lots[offer], (wanted, heights), taken, found);
+            let wanted = share.1[demand].0;
+            if offers[offer].stands_in(wanted) {
+                let taken = (letters, &mut given[offer]);
+                self.take(group.behind(&offers[offer], wanted, heights), wanted, taken, found);
+            } else {
+                given[offer] += letters;
+            }
         }
     }
 
-    /// Takes so many letters out of `lots` for one that is `wanted`, and notes those that stand in. How many of them are `given` out
-    /// already is kept with them: no sticker is given twice.
-    pub(super) fn take(
+    /// Takes so many letters out of `lots`, each with the way in which it serves, for one that is `wanted`, and notes those that stand
+    /// in. How many of them are `given` out already is kept with them: no sticker is given twice.
+    pub(super) fn take<'a>(
         &self,
-        group: &Group,
-        lots: &[usize],
-        (wanted, heights): (u16, Heights),
+        lots: impl Iterator<Item = (&'a Lot, &'a Way)>,
+        wanted: u16,
         (letters, given): (u32, &mut u32),
         found: &mut Vec<StandsIn>,
     ) {
         let (mut skip, mut open) = (*given, letters);
         *given += letters;
-        for &lot in lots {
-            let Some(way) = group.way(lot, wanted, heights) else { continue };
-            for &(chip, left) in &group.lots()[lot].chips {
+        for (lot, way) in lots {
+            for &(chip, left) in &lot.chips {
                 let there = u32::from(left).saturating_sub(skip);
                 skip = skip.saturating_sub(u32::from(left));
                 let letters = there.min(open);

@@ -13,6 +13,13 @@ pub(super) struct Offer {
     pub(super) left: u32,
 }
 
+impl Offer {
+    /// Whether its letters stand in for `wanted`: by themselves they cost nothing.
+    pub(super) fn stands_in(&self, wanted: u16) -> bool {
+        self.serves.iter().any(|&(serves, cost)| serves == wanted && cost > 0)
+    }
+}
+
 /// Which offers serve which demands.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct Assignment {

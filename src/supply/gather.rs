@@ -18,7 +18,7 @@ pub(super) struct Way {
     pub(super) wanted: u16,
     /// How it stands in; `None`: as itself.
     pub(super) stands_in: Option<StandInKind>,
-    /// Whether it stands in at all: another case of one shape does not.
+    /// Whether it serves without standing in: as itself, or as the other case of one shape.
     pub(super) is_own: bool,
     /// What that costs, in tenths of a point.
     pub(super) cost: i32,
@@ -52,27 +52,37 @@ impl Lot {
     }
 }
 
-/// Small letters whose capital is another one's, too, so that no case of a capital leads to them: the final sigma, the dotless i.
-static SECOND_SMALL: LazyLock<Vec<Character>> = LazyLock::new(|| {
+/// Characters that the other case serves for, while no case of that one leads back to them: the final sigma, the dotless i, the
+/// capital of ß.
+static HIDDEN: LazyLock<Vec<Character>> = LazyLock::new(|| {
     // All of them lie below the signs of U+2000.
-    let all = ('\u{80}'..'\u{2000}').filter(|one| one.is_lowercase());
+    let all = ('\u{80}'..'\u{2000}')
+        .filter(|one| !(one.to_uppercase().eq([*one]) && one.to_lowercase().eq([*one])));
     let all = all.filter_map(|one| Character::new(one.encode_utf8(&mut [0; 4])).ok());
-    all.filter(|one| one.to_upper().and_then(|upper| upper.to_lower()).is_some_and(|small| small != *one))
-        .collect()
+    let is_hidden = |one: &Character| {
+        let other = stand_ins(one).into_iter().find(|row| row.kind == StandInKind::OtherCase);
+        other.is_some_and(|row| cases(&row.used).all(|case| case != *one))
+    };
+    all.filter(is_hidden).collect()
 });
+
+/// `one` as a capital and as a small letter.
+fn cases(one: &Character) -> impl Iterator<Item = Character> {
+    [one.to_upper(), one.to_lower()].into_iter().flatten()
+}
 
 /// Every character that letters of `stash` could serve for, in order.
 pub(super) fn characters(stash: &Stash, asking: &Asking) -> Vec<Character> {
     let carried: BTreeSet<&Character> = stash.characters().collect();
-    let cases = carried.iter().flat_map(|&one| [Some(one.clone()), one.to_upper(), one.to_lower()]).flatten();
+    let both = carried.iter().flat_map(|&one| std::iter::once(one.clone()).chain(cases(one)));
     let serves = |wanted: &Character| {
         carried.contains(wanted)
             || stand_ins(wanted).iter().any(|row| asking.cost(row).is_some() && carried.contains(&row.used))
     };
     let rows = crate::letter::STAND_INS.iter().filter_map(|row| Character::new(row.wanted).ok());
-    let all: BTreeSet<Character> = cases
+    let all: BTreeSet<Character> = both
         .chain(rows)
-        .chain(SECOND_SMALL.iter().cloned())
+        .chain(HIDDEN.iter().cloned())
         .filter(|wanted| asking.wanted(wanted) == *wanted)
         .collect();
     all.into_iter().filter(serves).collect()

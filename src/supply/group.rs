@@ -16,7 +16,7 @@ pub(super) struct Group {
     /// For each way of each lot the bands that hold it.
     within: Vec<Vec<(u16, u16)>>,
     /// What is on offer in each band, and last without regard to height; once asked for.
-    offers: Vec<OnceLock<Offers>>,
+    offers: Vec<OnceLock<Box<[Offer]>>>,
     /// The heights in which each character is served, likewise.
     served: Vec<OnceLock<BTreeMap<u16, Served>>>,
 }
@@ -45,15 +45,6 @@ impl Span {
         let (low, high) = (self.band.low.min(other.band.low), self.band.high.max(other.band.high));
         Self { band: Band { low, high }, as_capitals: self.as_capitals || other.as_capitals }
     }
-}
-
-/// What is on offer in a band.
-#[derive(Debug, Default)]
-pub(super) struct Offers {
-    /// The offers.
-    pub(super) all: Vec<Offer>,
-    /// The lots that each is made of, by their places.
-    pub(super) lots: Vec<Vec<usize>>,
 }
 
 /// Heights to choose from.
@@ -95,22 +86,29 @@ impl Group {
     }
 
     /// What is on offer of these heights.
-    pub(super) fn offers(&self, heights: Heights) -> &Offers {
+    pub(super) fn offers(&self, heights: Heights) -> &[Offer] {
         self.offers[self.place(heights)].get_or_init(|| self.gather(heights))
+    }
+
+    /// The letters that `offer`, one of those there, is made of, with the way in which they serve for `wanted`.
+    ///
+    /// They are looked for afresh: kept for each band they would fill the memory where there are many heights.
+    pub(super) fn behind<'g>(
+        &'g self,
+        offer: &'g Offer,
+        wanted: u16,
+        heights: Heights,
+    ) -> impl Iterator<Item = (&'g Lot, &'g Way)> {
+        self.lots.iter().enumerate().filter_map(move |(place, lot)| {
+            let way = self.way(place, wanted, heights)?;
+            (self.serves(place, heights) == *offer.serves).then_some((lot, way))
+        })
     }
 
     /// The heights in which `wanted` is served there.
     pub(super) fn served(&self, wanted: u16, heights: Heights) -> Served {
         let served = self.served[self.place(heights)].get_or_init(|| self.measure(heights));
         served.get(&wanted).copied().unwrap_or_default()
-    }
-
-    /// The way in which the lot at `place` serves for `wanted` there.
-    pub(super) fn way(&self, place: usize, wanted: u16, heights: Heights) -> Option<&Way> {
-        let ways = self.lots[place].ways.iter().zip(&self.within[place]);
-        ways.filter(|(way, within)| way.wanted == wanted && heights.take_in(**within))
-            .map(|(way, _)| way)
-            .min_by_key(|way| way.weight())
     }
 
     const fn place(&self, heights: Heights) -> usize {
@@ -136,28 +134,40 @@ impl Group {
         served
     }
 
-    fn gather(&self, heights: Heights) -> Offers {
-        let mut alike: BTreeMap<Box<[(u16, i32)]>, usize> = BTreeMap::new();
-        let mut offers = Offers::default();
+    fn gather(&self, heights: Heights) -> Box<[Offer]> {
+        let mut alike: BTreeMap<Vec<(u16, i32)>, usize> = BTreeMap::new();
+        let mut offers: Vec<Offer> = Vec::new();
         for (place, lot) in self.lots.iter().enumerate() {
-            let ways =
-                lot.ways.iter().zip(&self.within[place]).filter(|(_, within)| heights.take_in(**within));
-            let mut serves: Vec<(u16, i32)> = ways.map(|(way, _)| (way.wanted, way.weight())).collect();
-            // Where a letter can serve in two ways the cheaper one counts.
-            serves.sort_unstable();
-            serves.dedup_by_key(|(wanted, _)| *wanted);
+            let serves = self.serves(place, heights);
             if serves.is_empty() {
                 continue;
             }
-            let at = *alike.entry(serves.into()).or_insert_with_key(|serves| {
-                offers.all.push(Offer { serves: serves.clone(), left: 0 });
-                offers.lots.push(Vec::new());
-                offers.all.len() - 1
+            let at = *alike.entry(serves).or_insert_with_key(|serves| {
+                offers.push(Offer { serves: serves.as_slice().into(), left: 0 });
+                offers.len() - 1
             });
-            offers.all[at].left += lot.left();
-            offers.lots[at].push(place);
+            offers[at].left += lot.left();
         }
-        offers
+        offers.into()
+    }
+
+    /// What the lot at `place` serves for there, and what the assignment counts for it.
+    fn serves(&self, place: usize, heights: Heights) -> Vec<(u16, i32)> {
+        let ways = self.lots[place].ways.iter().zip(&self.within[place]);
+        let ways = ways.filter(|(_, within)| heights.take_in(**within));
+        let mut serves: Vec<(u16, i32)> = ways.map(|(way, _)| (way.wanted, way.weight())).collect();
+        // Where a letter can serve in two ways the cheaper one counts.
+        serves.sort_unstable();
+        serves.dedup_by_key(|(wanted, _)| *wanted);
+        serves
+    }
+
+    /// The way in which the lot at `place` serves for `wanted` there.
+    pub(super) fn way(&self, place: usize, wanted: u16, heights: Heights) -> Option<&Way> {
+        let ways = self.lots[place].ways.iter().zip(&self.within[place]);
+        ways.filter(|(way, within)| way.wanted == wanted && heights.take_in(**within))
+            .map(|(way, _)| way)
+            .min_by_key(|way| way.weight())
     }
 }
 

@@ -21,6 +21,7 @@ mod speller;
 mod stock;
 mod together;
 mod word_list;
+mod written;
 
 pub use answer::{Answer, Short, StandsIn};
 pub use asking::{Asking, Costs};

@@ -95,7 +95,10 @@ impl Supply {
                 let (of, wanted) = wants[usize::from(needs[need].0)];
                 let heights = Heights::Within(band_of(&made[of]));
                 let taken = (letters, &mut given[offer]);
-                self.take(group, &lots[offer], (wanted, heights), taken, &mut answers[of].1.stand_ins);
+                let behind = lots[offer]
+                    .iter()
+                    .filter_map(|&place| Some((&group.lots()[place], group.way(place, wanted, heights)?)));
+                self.take(behind, wanted, taken, &mut answers[of].1.stand_ins);
             }
         }
         for (_, answer) in &mut answers {

@@ -205,7 +205,7 @@ impl Supply {
 
     /// The assignment of least cost for each share.
     pub(super) fn assign(&self, shares: &[Share], heights: Heights) -> Vec<Assignment> {
-        let assign = |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all);
+        let assign = |(group, needs): &Share| assign(needs, self.groups[*group].offers(heights));
         shares.iter().map(assign).collect()
     }
 
@@ -215,7 +215,7 @@ impl Supply {
 
     fn serves(&self, shares: &[Share], heights: Heights) -> bool {
         let is_met =
-            |(group, needs): &Share| assign(needs, &self.groups[*group].offers(heights).all).short.is_empty();
+            |(group, needs): &Share| assign(needs, self.groups[*group].offers(heights)).short.is_empty();
         shares.iter().all(is_met)
     }
 }

@@ -15,10 +15,10 @@ fn words_of_a_list_are_told_as_they_can_be_spelled() {
     let answer = fed(&stash, &["ideas", "--list", "-"], WORDS);
     assert_eq!((answer.code, answer.err.as_str()), (0, ""));
     insta::assert_snapshot!(answer.out, @r"
-    BOAT: now, from letters of 20 mm; 4 of few left
-    TAB: now, from letters of 20 mm; 3 of few left
-    AT LAST: now, from letters of 20 mm; 6 of few left
-    ATLAS: now, from letters of 20 mm; 5 of few left
+    BOAT: now, from letters of 20 mm; 4 scarce
+    TAB: now, from letters of 20 mm; 3 scarce
+    AT LAST: now, from letters of 20 mm; 6 scarce
+    ATLAS: now, from letters of 20 mm; 5 scarce
     ");
     let answer = fed(
         &stash,
@@ -36,10 +36,10 @@ fn words_of_a_list_are_told_as_they_can_be_spelled() {
 fn rules_leave_words_out() {
     let stash = small();
     for (args, told) in [
-        (&["--with", "oB"][..], "BOAT: now, from letters of 20 mm; 4 of few left\n"),
-        (&["--length", "3"], "TAB: now, from letters of 20 mm; 3 of few left\n"),
-        (&["--scarce", "3"], "TAB: now, from letters of 20 mm; 3 of few left\n"),
-        (&["LOT", "--stand-ins", "--length", "3"], "TAB: now, from letters of 20 mm; 3 of few left\n"),
+        (&["--with", "oB"][..], "BOAT: now, from letters of 20 mm; 4 scarce\n"),
+        (&["--length", "3"], "TAB: now, from letters of 20 mm; 3 scarce\n"),
+        (&["--scarce", "3"], "TAB: now, from letters of 20 mm; 3 scarce\n"),
+        (&["LOT", "--stand-ins", "--length", "3"], "TAB: now, from letters of 20 mm; 3 scarce\n"),
         (&["BOAT", "--length", "3"], ""),
         (&["--scarce", "0"], ""),
         (&["--tall", "30-40"], ""),
@@ -67,9 +67,9 @@ fn words_of_ones_own_come_first() {
     stash.write("words.txt", "# for the harbour\nqualm\nAt last\n");
     let answer = stash.run(&["ideas", "--count", "2"]);
     let told: Vec<&str> = answer.out.lines().collect();
-    assert_eq!((answer.code, told.len(), told[0]), (0, 2, "AT LAST: now, 20 mm; 6 of few left"));
+    assert_eq!((answer.code, told.len(), told[0]), (0, 2, "AT LAST: now, from letters of 20 mm; 6 scarce"));
     let answer = fed(&stash, &["ideas", "--list", "-"], "tab\n");
-    assert_eq!(answer.out, "TAB: now, 20 mm; 3 of few left\n");
+    assert_eq!(answer.out, "TAB: now, from letters of 20 mm; 3 scarce\n");
     stash.write("words.txt", b"k\xe4lp\n");
     let answer = stash.run(&["ideas"]);
     assert_eq!((answer.code, answer.out.as_str()), (2, ""));

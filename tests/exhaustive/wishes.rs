@@ -258,6 +258,28 @@ fn the_most_wishes_are_found_and_can_be_made() {
     assert!(fewer > 120 && all > 30, "{fewer} cases with a choice, {all} without");
 }
 
+/// Too many to go through: but what is told can be made, the search says itself that no more can be, and it says the same of the
+/// wishes in the other order, which it goes through another way.
+#[test]
+fn the_most_of_forty_wishes_is_proved() {
+    let mut choices = 0;
+    for seed in 1_700..1_712 {
+        let mut case = Case::of(seed, (4, 12), (40, 1), 8);
+        let proved = |case: &Case| {
+            let (supply, mut together) = case.together(&[]);
+            assert!(together.advance(3_000_000), "seed {seed}");
+            assert!(is_valid(case, &stickers(case), &supply, &together), "seed {seed}");
+            assert_eq!(together.best().len(), together.bound(), "seed {seed}");
+            together.bound()
+        };
+        let most = proved(&case);
+        case.wishes.reverse();
+        assert_eq!(proved(&case), most, "seed {seed}");
+        choices += u32::from(0 < most && most < 40);
+    }
+    assert!(choices > 6, "{choices} cases with a choice");
+}
+
 #[test]
 fn what_must_be_made_is_made_if_it_can_be() {
     let (mut kept, mut refused) = (0, 0);

@@ -12,9 +12,10 @@ use super::band::{Band, BandIx};
 use super::demand::Demand;
 use super::stock::Supply;
 use super::word_list::WordList;
+use super::written::Written;
 
 use room::Room;
-use tried::{Letters, ways};
+use tried::Letters;
 
 /// What an idea must be.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -116,7 +117,7 @@ impl Ideas {
             if stand_ins && !self.rules.stand_ins {
                 break;
             }
-            for &way in ways(word, case) {
+            for &way in Written::ways(word, case) {
                 way.write(word, &mut self.room.text);
                 let idea = self.room.judge(supply, &self.beside, &self.rules, stand_ins);
                 if idea.is_some() {

@@ -1,9 +1,9 @@
-//! A word of a list: whether it is worth judging, and in which letters it is tried.
+//! A word of a list: whether it is worth judging.
 //!
 //! Must not know what the stash can spell.
 
 use crate::letter::Character;
-use crate::title::{CaseRule, Wording};
+use crate::title::Wording;
 
 use super::{IdeaRules, small};
 
@@ -13,19 +13,6 @@ pub(super) enum Letters<'a> {
     Plain(&'a [u8]),
     /// Anything else, in small letters.
     Any(Vec<Character>),
-}
-
-/// In which letters a word is tried.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Way {
-    /// As the list has it.
-    AsWritten,
-    /// In capitals.
-    Capitals,
-    /// With a capital at the beginning of each word.
-    FirstCapitals,
-    /// In small letters.
-    Small,
 }
 
 impl<'a> Letters<'a> {
@@ -58,50 +45,4 @@ impl<'a> Letters<'a> {
             (Self::Any(letters), _) => letters.iter().filter(|one| *one == letter).count(),
         }
     }
-}
-
-/// The ways in which `word` is tried, the first one first.
-pub(super) fn ways(word: &str, case: CaseRule) -> &'static [Way] {
-    match case {
-        CaseRule::Upper => &[Way::Capitals],
-        CaseRule::Lower => &[Way::Small],
-        CaseRule::Any | CaseRule::AsWritten if word.chars().any(char::is_uppercase) => {
-            &[Way::AsWritten, Way::Capitals, Way::FirstCapitals, Way::Small]
-        }
-        CaseRule::Any | CaseRule::AsWritten => &[Way::Capitals, Way::FirstCapitals, Way::Small],
-    }
-}
-
-impl Way {
-    /// Writes `word` in these letters into `text`, in place of what is there. A letter whose other case is more than one (ß)
-    /// stays as it is.
-    pub(super) fn write(self, word: &str, text: &mut String) {
-        text.clear();
-        let mut begins = true;
-        for c in word.chars() {
-            text.push(match self {
-                Self::AsWritten => c,
-                Self::Capitals => upper(c),
-                Self::FirstCapitals if begins => upper(c),
-                Self::FirstCapitals | Self::Small => lower(c),
-            });
-            begins = c.is_whitespace();
-        }
-    }
-}
-
-fn upper(c: char) -> char {
-    if c.is_ascii() {
-        return c.to_ascii_uppercase();
-    }
-    let mut cases = c.to_uppercase();
-    if cases.len() == 1 { cases.next().unwrap_or(c) } else { c }
-}
-
-fn lower(c: char) -> char {
-    if c.is_ascii() {
-        return c.to_ascii_lowercase();
-    }
-    let mut cases = c.to_lowercase();
-    if cases.len() == 1 { cases.next().unwrap_or(c) } else { c }
 }

@@ -2,11 +2,13 @@
 //!
 //! Must not know where the words come from.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
-use crate::letter::characters;
-use crate::stash::{Sheet, Stash};
+use crate::letter::{characters, normalise};
+use crate::stash::{ChipIx, Sheet, Stash};
 use crate::supply::group::Group;
+use crate::supply::written::Written;
 use crate::supply::{Asking, Speller, Supply, Verdict};
 use crate::title::Wording;
 
@@ -52,17 +54,20 @@ pub struct Possible {
 
 /// A text that may be made.
 struct Wanted<'w> {
-    text: &'w str,
+    /// As [`Wording::text`] has it.
+    text: Cow<'w, str>,
     wish: Option<usize>,
     counts: Counts,
 }
 
 /// The sheets of `stash` that are spent, or have no more than `most` letters left; and what of `wishes` and `words`, the commonest
-/// first, could be made of each alone. Sheets that are set aside count only when they are spent.
+/// first, could be made of each alone. Sheets that are set aside count only when they are spent. `spare` says how many of a chip are
+/// kept for something else: they are left on the sheet, but make nothing.
 #[must_use]
 pub fn leftovers<'w>(
     stash: &Stash,
     asking: &Asking,
+    spare: impl Fn(ChipIx) -> u16,
     most: u32,
     words: impl Iterator<Item = &'w str>,
     wishes: &'w [Wording],
@@ -71,10 +76,11 @@ pub fn leftovers<'w>(
     let is_low = |sheet: &Sheet| sheet.left() == 0 || (sheet.left() <= most && !sheet.label.aside);
     let low =
         stash.sheets().iter().enumerate().filter(|(_, sheet)| !sheet.letters.is_empty() && is_low(sheet));
-    low.map(|(place, sheet)| Leftover {
-        sheet: place,
-        left: sheet.left(),
-        possible: possible(sheet, asking, &by_length),
+    low.map(|(place, sheet)| {
+        let spare: Vec<u16> = stash.chips_of(place).map(&spare).collect();
+        let alone = Stash::new(vec![sheet.clone()]);
+        let supply = Supply::new(&alone, asking.clone(), |chip| spare[chip.get()]);
+        Leftover { sheet: place, left: sheet.left(), possible: possible(sheet, &supply, &by_length) }
     })
     .collect()
 }
@@ -89,20 +95,32 @@ fn by_length<'w>(
     let mut by_length: Vec<Vec<Wanted<'w>>> = (0..=most).map(|_| Vec::new()).collect();
     let wishes = wishes.iter().enumerate().map(|(place, wish)| (wish.text(), Some(place)));
     for (text, wish) in wishes.chain(words.map(|word| (word, None))) {
-        let letters = if text.is_ascii() {
-            text.bytes().filter(|byte| !byte.is_ascii_whitespace()).count()
+        let (text, letters) = if text.is_ascii() {
+            (Cow::Borrowed(text), text.bytes().filter(|byte| !byte.is_ascii_whitespace()).count())
         } else {
-            characters(text).filter(|one| !one.trim().is_empty()).count()
+            let text = normalise(text);
+            let letters = characters(&text).filter(|one| !one.trim().is_empty()).count();
+            (Cow::Owned(text), letters)
         };
         if letters >= SHORTEST && letters <= most {
-            by_length[letters].push(Wanted { text, wish, counts: counts(text) });
+            let counts = counts(&text);
+            by_length[letters].push(Wanted { text, wish, counts });
         }
     }
     by_length
 }
 
 fn counts(text: &str) -> Counts {
-    text.bytes().filter_map(place).fold(0, |counts, letter| with(counts, letter, 1))
+    let one = |counts, byte: u8| place(byte).map_or(counts, |letter| with(counts, letter, 1));
+    if text.is_ascii() {
+        return text.bytes().fold(0, one);
+    }
+    // A letter with a mark is another letter.
+    let plain = characters(text).filter_map(|letter| match *letter.as_bytes() {
+        [byte] => Some(byte),
+        _ => None,
+    });
+    plain.fold(0, one)
 }
 
 /// A letter's place in the alphabet, in either case.
@@ -131,23 +149,23 @@ fn most_of_each(supply: &Supply) -> Counts {
     counts
 }
 
-fn possible(sheet: &Sheet, asking: &Asking, by_length: &[Vec<Wanted<'_>>]) -> Vec<Possible> {
+fn possible(sheet: &Sheet, supply: &Supply, by_length: &[Vec<Wanted<'_>>]) -> Vec<Possible> {
     let left = usize::try_from(sheet.left()).unwrap_or(usize::MAX);
     let mut possible: Vec<Possible> = Vec::new();
     if left < SHORTEST {
         return possible;
     }
-    let supply = Supply::new(&Stash::new(vec![sheet.clone()]), asking.clone(), |_| 0);
-    let most = most_of_each(&supply);
+    let most = most_of_each(supply);
     let cases = Cases::of(sheet);
-    let mut speller = Speller::new(&supply);
+    let mut speller = Speller::new(supply);
     for (letters, texts) in by_length.iter().enumerate().take(left + 1).rev() {
         // What asks for no more of any letter than could serve for it.
         for text in texts.iter().filter(|text| ((most | GUARD) - text.counts) & GUARD == GUARD) {
-            if possible.iter().any(|one| one.text.eq_ignore_ascii_case(text.text)) {
+            let small = text.text.to_lowercase();
+            if possible.iter().any(|one| one.text.to_lowercase() == small) {
                 continue;
             }
-            if let Some((text_made, verdict)) = made(&mut speller, text.text, cases) {
+            if let Some((text_made, verdict)) = made(&mut speller, &text.text, cases) {
                 possible.push(Possible { text: text_made, wish: text.wish, letters, verdict });
                 if possible.len() == TOLD {
                     return possible;
@@ -175,11 +193,13 @@ impl Cases {
 
 /// `text` as it can be made: in capitals, in small letters or as it is written, whichever asks for the least.
 fn made(speller: &mut Speller<'_>, text: &str, cases: Cases) -> Option<(String, Verdict)> {
-    let capitals = cases.capitals.then(|| text.to_uppercase());
-    let small = cases.small.then(|| text.to_lowercase());
-    let as_written = (cases.capitals == cases.small).then(|| text.to_owned());
+    let capitals = cases.capitals.then_some(Written::Capitals);
+    let small = cases.small.then_some(Written::Small);
+    let as_found = (cases.capitals == cases.small).then_some(Written::AsFound);
     let mut best: Option<(Verdict, String)> = None;
-    for written in [capitals, small, as_written].into_iter().flatten() {
+    for way in [capitals, small, as_found].into_iter().flatten() {
+        let mut written = String::new();
+        way.write(text, &mut written);
         let Ok((verdict, _)) = speller.judge(&written) else { continue };
         if verdict <= Verdict::StandIns && best.as_ref().is_none_or(|best| verdict < best.0) {
             best = Some((verdict, written));
@@ -193,6 +213,8 @@ fn made(speller: &mut Speller<'_>, text: &str, cases: Cases) -> Option<(String, 
 mod tests {
     use super::super::tests::{asking, sheet};
     use super::*;
+    use crate::letter::Character;
+    use crate::stash::Letter;
 
     #[test]
     fn the_last_letters_make_the_words_that_use_the_most_of_them() {
@@ -201,7 +223,7 @@ mod tests {
         let stash = Stash::new(vec![spent, sheet("full", &"AEIOU".repeat(3)), sheet("kelp", "TIDEQPR")]);
         let wishes = ["Ripe", "TIDE & ROPE"].map(|text| Wording::new(text).unwrap());
         let words = ["at", "the", "tide", "pried", "trope", "tripod", "diet", "ripe"];
-        let told = leftovers(&stash, &asking(), NEARLY_SPENT, words.into_iter(), &wishes);
+        let told = leftovers(&stash, &asking(), |_| 0, NEARLY_SPENT, words.into_iter(), &wishes);
         assert_eq!(told.iter().map(|one| (one.sheet, one.left)).collect::<Vec<_>>(), [(0, 0), (2, 7)]);
         assert!(told[0].possible.is_empty());
         let made: Vec<_> = told[1]
@@ -221,8 +243,42 @@ mod tests {
     fn a_wish_goes_before_a_word_and_is_told_once() {
         let stash = Stash::new(vec![sheet("kelp", "tide")]);
         let wishes = ["EDIT"].map(|text| Wording::new(text).unwrap());
-        let told = leftovers(&stash, &asking(), NEARLY_SPENT, ["tide", "Edit", "TED"].into_iter(), &wishes);
+        let told =
+            leftovers(&stash, &asking(), |_| 0, NEARLY_SPENT, ["tide", "Edit", "TED"].into_iter(), &wishes);
         let made: Vec<_> = told[0].possible.iter().map(|one| (one.text.as_str(), one.wish)).collect();
         assert_eq!(made, [("edit", Some(0)), ("tide", None), ("ted", None)]);
+    }
+
+    #[test]
+    fn a_mark_by_itself_and_a_letter_without_a_capital_are_told_as_they_are_made() {
+        let mut marked = sheet("kelp", "FTE");
+        marked.letters.push(Letter::plain(Character::new("Ê").unwrap(), None, 1));
+        let stash = Stash::new(vec![marked, sheet("sea", "STRASSE")]);
+        // In two signs, as some programs write it, and as a wish of the same letters.
+        let wishes = ["FÊTE"].map(|text| Wording::new(text).unwrap());
+        let words = ["fe\u{302}te", "straße"].into_iter();
+        let told = leftovers(&stash, &asking(), |_| 0, NEARLY_SPENT, words, &wishes);
+        let made = |place: usize| {
+            told[place].possible.iter().map(|one| (one.text.as_str(), one.letters)).collect::<Vec<_>>()
+        };
+        assert_eq!(made(0), [("FÊTE", 4)], "a wish and a word are one thing, however written");
+        assert_eq!(made(1), [], "there is no ß, as in a title in capitals");
+        let words = ["fe\u{302}te"].into_iter();
+        let told = leftovers(&stash, &asking(), |_| 0, NEARLY_SPENT, words, &[]);
+        assert_eq!(told[0].possible[0].letters, 4);
+    }
+
+    #[test]
+    fn letters_that_are_spoken_for_make_nothing_else() {
+        let stash = Stash::new(vec![sheet("kelp", "QUAY"), sheet("sea", "TIDE")]);
+        let words = || ["tide", "tie", "quay"].into_iter();
+        // The D of the second sheet.
+        let kept = |chip: ChipIx| u16::from(chip.get() == 6);
+        let told = leftovers(&stash, &asking(), kept, NEARLY_SPENT, words(), &[]);
+        let made = |place: usize| {
+            told[place].possible.iter().map(|one: &Possible| one.text.as_str()).collect::<Vec<_>>()
+        };
+        assert_eq!((made(0), made(1)), (vec!["QUAY"], vec!["TIE"]));
+        assert_eq!(told[1].left, 4, "they are on the sheet still");
     }
 }

@@ -1,6 +1,7 @@
 //! What a sheet seen in a shop would unlock among the wishes.
 //!
-//! Exact: the stash and the sheet together are asked afresh. Must not know what it costs.
+//! Exact, for the stash and the sheet together are asked afresh; only how many wishes can be made together is told from least to
+//! most where the steps do not suffice. Must not know what it costs.
 
 use crate::stash::{ChipIx, Sheet, Stash};
 use crate::supply::look::Wanted;

@@ -29,8 +29,8 @@ pub(super) struct Matching {
 #[derive(Debug, Clone, Default)]
 struct Room {
     /// When each lot was seen last.
-    seen: Vec<u32>,
-    now: u32,
+    seen: Vec<u64>,
+    now: u64,
     /// For each lot the letter that it was reached from.
     from: Vec<Letter>,
     queue: Vec<Letter>,

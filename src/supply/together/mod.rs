@@ -62,7 +62,8 @@ impl Together {
     }
 
     /// Goes on for about so many steps, of about a microsecond; whether it is done: the answer is proven. With no steps nothing is
-    /// done; a single one finds the first wishes.
+    /// done; a single one finds the first wishes. What is begun is ended: of a thousand wishes of letters of hundreds of heights a
+    /// single one may take a second.
     pub fn advance(&mut self, steps: u64) -> bool {
         let end = self.search.steps().saturating_add(steps);
         while !self.is_proven() && self.search.steps() < end {

@@ -59,6 +59,11 @@ impl Tries {
         wish: usize,
         mut seen: impl FnMut(i64) -> i64,
     ) -> Option<u16> {
+        // Where letters of all its bands together do not suffice, those of none do.
+        let span = node.span(table, wish)?;
+        if !self.matching.add(table, wish, span) {
+            return None;
+        }
         let costs = &prices.costs[wish];
         let option =
             |&place: &u16| (seen(costs[usize::from(place)]), table.wishes[wish].options[usize::from(place)]);

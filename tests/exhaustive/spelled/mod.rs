@@ -7,7 +7,7 @@ mod tried;
 
 use std::collections::BTreeMap;
 
-use oddment::letter::StandInKind;
+use oddment::letter::{Character, StandInKind, stand_ins};
 use oddment::measure::Length;
 use oddment::stash::ChipIx;
 use oddment::supply::{Answer, Band, Demand, Speller, Supply, Verdict};
@@ -192,6 +192,51 @@ fn the_nearest_band_lacks_as_little_as_any() {
     }
 }
 
+/// Size by size: each told band serves at the least cost there, no two share a height, and every other band that would do shares
+/// one with a band that costs no more.
+#[test]
+fn each_size_is_told_unless_a_better_one_shares_a_height_with_it() {
+    let (mut told_two, mut hidden) = (0, 0);
+    for seed in 0..CASES / 2 {
+        let (case, tried) = case(seed);
+        let supply = case.supply();
+        let answers = supply.by_band(&supply.demand(&case.wording()));
+        let line = format!("seed {seed}: {case:?}\n{answers:?}");
+        let best = answers.iter().map(told).min();
+        let (verdict, least) = tried.verdict();
+        let is_one_band = verdict <= Verdict::StandIns;
+        assert_eq!(best, is_one_band.then_some(least), "{line}");
+        assert!(answers.is_sorted_by_key(|one| std::cmp::Reverse(one.band.map(|band| band.high))), "{line}");
+        for (place, answer) in answers.iter().enumerate() {
+            let own = answer.verdict == Verdict::Now;
+            let window = answer.band.map_or(Window::All, |band| Window::Between(band.low, band.high));
+            assert_eq!(told(answer), tried.least(window, own), "{line}");
+            check_letters(&case, &tried, answer, &line);
+            let is_apart = |other: &Answer| answer.band.unwrap().is_apart(other.band.unwrap());
+            assert!(answers[..place].iter().all(is_apart), "{line}");
+        }
+        let heights = tried.heights(false);
+        let reach = |start: Length| heights.iter().filter(move |&&height| is_band(start, height)).max();
+        // A band within another is not looked at.
+        let widest = heights
+            .iter()
+            .enumerate()
+            .filter(|&(place, &start)| heights[..place].iter().all(|&before| reach(before) < reach(start)));
+        for (_, &start) in widest.filter(|_| is_one_band && answers[0].band.is_some()) {
+            let least = tried.least(Window::From(start), false);
+            let reached = reach(start);
+            let is_told = |one: &Answer| {
+                let Band { low, high } = one.band.unwrap();
+                told(one) <= least && low <= *reached.unwrap() && start <= high
+            };
+            assert!(least.lacking > 0 || answers.iter().any(is_told), "{start:?}: {line}");
+            hidden += u32::from(least.lacking == 0 && answers.iter().all(|one| told(one) != least));
+        }
+        told_two += u32::from(answers.len() > 1);
+    }
+    assert!(told_two > 60 && hidden > 10, "{told_two} with two sizes or more, {hidden} times one was hidden");
+}
+
 #[test]
 fn a_text_is_read_as_its_wording_is() {
     for seed in 0..CASES / 2 {
@@ -229,4 +274,22 @@ fn three_spellings_of_one_shape_do_not_share_a_sticker() {
         let demand = supply.demand(&Wording::new("Ss\u{17f}").unwrap());
         assert_eq!(supply.answer(&demand).verdict, verdict);
     }
+}
+
+/// Every letter for which the table has the other case, whatever becomes of it in the case of that one: the capital of ß, the
+/// long s, the sign for a capital theta, the two letters in one whose second is small.
+#[test]
+fn each_other_case_serves_for_its_letter() {
+    let every = ('\u{80}'..'\u{3000}').filter_map(|one| Character::new(&one.to_string()).ok());
+    let mut served = 0;
+    for wanted in every {
+        for row in stand_ins(&wanted).iter().filter(|row| row.kind == StandInKind::OtherCase) {
+            let supply = Case::of_one_letter(row.used.as_str(), 1).supply();
+            let answer = supply.answer(&supply.demand(&Wording::new(wanted.as_str()).unwrap()));
+            let verdict = if row.same_shape { Verdict::Now } else { Verdict::StandIns };
+            assert_eq!(answer.verdict, verdict, "{} for {wanted}", row.used);
+            served += 1;
+        }
+    }
+    assert!(served > 1_000, "{served}");
 }
