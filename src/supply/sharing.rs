@@ -57,6 +57,12 @@ impl Sharing {
         self.idle >= self.made.len()
     }
 
+    /// The wishes, each with its band as it is now.
+    #[must_use]
+    pub fn made(&self) -> &[Made] {
+        &self.made
+    }
+
     /// What each wish takes, in the order of the wishes.
     #[must_use]
     pub fn answers(&self, supply: &Supply, demands: &[Demand]) -> Vec<(usize, Answer)> {
@@ -85,7 +91,9 @@ impl Supply {
             .iter()
             .map(|made| (made.wish, self.answer_within(&demands[made.wish], band_of(made))))
             .collect();
-        answers.iter_mut().for_each(|(_, answer)| answer.stand_ins.clear());
+        for (_, answer) in &mut answers {
+            answer.stand_ins.clear();
+        }
         for (place, group) in self.groups().iter().enumerate() {
             let (needs, wants) = self.wants(place, demands, made);
             let (offers, lots) = offers(group, made, &wants);

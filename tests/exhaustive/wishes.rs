@@ -9,7 +9,9 @@ use oddment::measure::{Colour, Hundredths, Length, Points, Tint};
 use oddment::stash::{
     Finish, Form, HeightOf, Label, Letter, Make, Paint, Record, Sheet, SheetId, Size, Stash,
 };
-use oddment::supply::{Asking, Better, Costs, Demand, Shop, Short, Supply, Together, Verdict};
+use oddment::supply::{
+    Answer, Asking, Better, Costs, Demand, Made, Sharing, Shop, Short, Supply, Together, Verdict,
+};
 use oddment::title::{CaseRule, Wording};
 
 use super::drawn::character;
@@ -221,10 +223,9 @@ fn go_through<'a>(
 }
 
 /// The answer is one that can be made, each wish within its band.
-fn is_valid(case: &Case, stickers: &[Sticker], supply: &Supply, together: &Together) -> bool {
-    let places: BTreeSet<usize> = together.best().iter().map(|made| made.wish).collect();
-    let lines: Vec<Line<'_>> = together
-        .best()
+fn is_valid(case: &Case, stickers: &[Sticker], supply: &Supply, made: &[Made]) -> bool {
+    let places: BTreeSet<usize> = made.iter().map(|made| made.wish).collect();
+    let lines: Vec<Line<'_>> = made
         .iter()
         .map(|made| {
             let band = made.band.map(|band| supply.bands()[band.get()]);
@@ -246,16 +247,50 @@ fn the_most_wishes_are_found_and_can_be_made() {
         let most = most(&case, &stickers, &[], &[]).unwrap();
         let (supply, mut together) = case.together(&[]);
         while !together.advance(3) {
-            assert!(is_valid(&case, &stickers, &supply, &together), "seed {seed}");
+            assert!(is_valid(&case, &stickers, &supply, together.best()), "seed {seed}");
             assert!(together.best().len() <= most && most <= together.bound(), "seed {seed}: stopped early");
         }
         assert_eq!(together.best().len(), most, "seed {seed}");
         assert_eq!(together.bound(), most, "seed {seed}");
-        assert!(is_valid(&case, &stickers, &supply, &together), "seed {seed}");
+        assert!(is_valid(&case, &stickers, &supply, together.best()), "seed {seed}");
         all += u32::from(most == case.wishes.len());
         fewer += u32::from(0 < most && most < case.wishes.len());
     }
     assert!(fewer > 120 && all > 30, "{fewer} cases with a choice, {all} without");
+}
+
+/// What each wish takes can be taken by all of them at once, and other sizes only make it cheaper: for one wish alone as cheap as
+/// it can be, for several never cheaper than each by itself.
+#[test]
+fn letters_are_shared_out_at_least_cost() {
+    let (mut alone, mut as_alone, mut saved) = (0, 0, 0);
+    for seed in 0..300 {
+        let case = Case::new(seed);
+        let stickers = stickers(&case);
+        let (supply, mut together) = case.together(&[]);
+        while !together.advance(1_000) {}
+        let demands: Vec<Demand> = case.wishes.iter().map(|wish| supply.demand(wish)).collect();
+        let mut sharing = Sharing::new(&supply, &demands, together.best());
+        let cost = |shared: &[(usize, Answer)]| shared.iter().map(|(_, answer)| answer.cost).sum::<Points>();
+        let before = cost(&sharing.answers(&supply, &demands));
+        while !sharing.improve(&supply, &demands) {}
+        let shared = sharing.answers(&supply, &demands);
+        let wishes = |made: &[Made]| made.iter().map(|made| made.wish).collect::<Vec<_>>();
+        assert_eq!(wishes(sharing.made()), wishes(together.best()), "seed {seed}");
+        assert!(is_valid(&case, &stickers, &supply, sharing.made()), "seed {seed}");
+        for chip in case.stash.chips() {
+            let stand_ins = shared.iter().flat_map(|(_, answer)| &answer.stand_ins);
+            let taken: u32 = stand_ins.filter(|one| one.chip == chip).map(|one| one.letters).sum();
+            assert!(taken <= u32::from(case.stash.chip(chip).on_hand()), "seed {seed}");
+        }
+        let least: Points = shared.iter().map(|&(wish, _)| supply.answer(&demands[wish]).cost).sum();
+        assert!(least <= cost(&shared) && cost(&shared) <= before, "seed {seed}");
+        assert!(shared.len() != 1 || cost(&shared) == least, "seed {seed}");
+        alone += u32::from(shared.len() == 1);
+        as_alone += u32::from(shared.len() > 1 && cost(&shared) == least);
+        saved += u32::from(cost(&shared) < before);
+    }
+    assert!(alone > 30 && as_alone > 30 && saved > 20, "{alone} {as_alone} {saved}");
 }
 
 /// Too many to go through: but what is told can be made, the search says itself that no more can be, and it says the same of the
@@ -268,7 +303,7 @@ fn the_most_of_forty_wishes_is_proved() {
         let proved = |case: &Case| {
             let (supply, mut together) = case.together(&[]);
             assert!(together.advance(3_000_000), "seed {seed}");
-            assert!(is_valid(case, &stickers(case), &supply, &together), "seed {seed}");
+            assert!(is_valid(case, &stickers(case), &supply, together.best()), "seed {seed}");
             assert_eq!(together.best().len(), together.bound(), "seed {seed}");
             together.bound()
         };
@@ -288,7 +323,7 @@ fn what_must_be_made_is_made_if_it_can_be() {
         let stickers = stickers(&case);
         let (supply, mut together) = case.together(&case.must);
         while !together.advance(1_000) {}
-        assert!(is_valid(&case, &stickers, &supply, &together), "seed {seed}");
+        assert!(is_valid(&case, &stickers, &supply, together.best()), "seed {seed}");
         let not = together.refused();
         let must: Vec<usize> = case.must.iter().copied().filter(|wish| !not.contains(wish)).collect();
         let made = |wish: &usize| together.best().iter().any(|made| made.wish == *wish);
