@@ -5,8 +5,8 @@
 use crate::checks::tell_length;
 use crate::letter::{Evidence, StandIn, StandInKind, find_stand_in};
 use crate::measure::Unit;
-use crate::stash::Stash;
-use crate::supply::{Answer, Band, Short, StandsIn, Supply, Verdict};
+use crate::stash::{ChipIx, Stash};
+use crate::supply::{Answer, Band, Demand, Short, StandsIn, Supply, There, Verdict};
 
 /// `now, from 18 to 22 mm`; `short of E 2, T`.
 #[must_use]
@@ -63,7 +63,7 @@ pub fn stand_in_told(one: &StandsIn, stash: &Stash) -> String {
 #[must_use]
 pub fn answer_explained(
     (answer, nearest): (&Answer, Option<&Answer>),
-    by_band: &[Answer],
+    demand: &Demand,
     supply: &Supply,
     stash: &Stash,
     unit: Unit,
@@ -84,10 +84,15 @@ pub fn answer_explained(
         ),
     }];
     lines.extend(answer.stand_ins.iter().map(|one| stand_in_explained(one, supply, stash)));
+    if let Some(band) = answer.band {
+        lines.push(String::new());
+        lines.push(format!("Letters to choose from, each asked for so often, of {}:", band_told(band, unit)));
+        lines.extend(supply.letters_there(demand, band).iter().map(|one| there_told(one, stash)));
+    }
     if answer.band.is_some() {
         lines.push(String::new());
         lines.push("By sizes, the largest letters first:".into());
-        lines.extend(by_band.iter().map(|one| match one.verdict {
+        lines.extend(supply.by_band(demand).iter().map(|one| match one.verdict {
             Verdict::Now => format!("  {}", verdict_told(one, unit)),
             _ => format!("  {}: {} in all", verdict_told(one, unit), one.cost),
         }));
@@ -110,6 +115,26 @@ pub fn answer_explained(
         );
     }
     lines.join("\n")
+}
+
+/// `A 2, of 14: 3 on 07 Harbour blocks, 2 on 15 Tin lids ...`.
+fn there_told(one: &There, stash: &Stash) -> String {
+    const MOST: usize = 4;
+    let sum: u32 = one.chips.iter().map(|&(_, left)| u32::from(left)).sum();
+    let sheet = |pair: &(ChipIx, u16)| stash.sheet_place(pair.0);
+    let sheets: Vec<&[(ChipIx, u16)]> = one.chips.chunk_by(|a, b| sheet(a) == sheet(b)).collect();
+    let on = sheets.iter().take(MOST).map(|chips| {
+        let left: u32 = chips.iter().map(|&(_, left)| u32::from(left)).sum();
+        format!("{left} on {}", stash.chip(chips[0].0).sheet.told())
+    });
+    let mut on: Vec<String> = on.collect();
+    match sheets.len().saturating_sub(MOST) {
+        0 => {}
+        1 => on.push("and on one more".into()),
+        more => on.push(format!("and on {more} more")),
+    }
+    let on = if on.is_empty() { String::new() } else { format!(": {}", on.join(", ")) };
+    format!("  {} {}, of {sum}{on}", one.character.spoken(), one.asked)
 }
 
 /// What a wish takes when others are made besides: a paragraph a line.

@@ -226,9 +226,9 @@ impl State {
         let Some(judged) = &self.wordings.judged else { return };
         let Judged { supply, now: Some(now), .. } = &**judged else { return };
         let text = match &now.said {
-            Ok(Said { answer, nearest, by_size }) => {
+            Ok(Said { answer, nearest, demand, .. }) => {
                 let answers = (answer, nearest.as_ref());
-                let told = answer_explained(answers, by_size, supply, &self.shelf.stash, self.unit());
+                let told = answer_explained(answers, demand, supply, &self.shelf.stash, self.unit());
                 let share = judged.set.share_of(self.wordings.wish.chosen);
                 let share = share.filter(|_| self.wordings.looked_at == LookedAt::Wish);
                 told + &share.map_or_else(String::new, |share| {

@@ -148,6 +148,8 @@ pub struct Said {
     pub nearest: Option<Answer>,
     /// The same size by size, the largest letters first, for all sizes that serve.
     pub by_size: Vec<Answer>,
+    /// What was asked for.
+    pub demand: Demand,
 }
 
 impl Default for SpellRules {
@@ -247,7 +249,7 @@ impl Judged {
             };
             let is_one_band = matches!(answer.verdict, Verdict::Now | Verdict::StandIns);
             let nearest = (!is_one_band).then(|| self.supply.nearest(&demand));
-            Said { answer, nearest, by_size: self.supply.by_band(&demand) }
+            Said { answer, nearest, by_size: self.supply.by_band(&demand), demand }
         });
         self.now = Some(Looked { text: text.to_owned(), within, said });
     }

@@ -33,6 +33,7 @@ pub use restock::{
     leftovers,
 };
 pub use sharing::Sharing;
+pub use sizes::There;
 pub use speller::Speller;
 pub use stock::Supply;
 pub use together::{Made, Together};

@@ -4,15 +4,48 @@
 
 use std::cmp::Reverse;
 
+use crate::letter::Character;
+use crate::stash::ChipIx;
+
 use super::Verdict;
 use super::answer::Answer;
-use super::band::BandIx;
+use super::band::{Band, BandIx};
 use super::demand::Demand;
-use super::group::Heights;
+use super::gather::Way;
+use super::group::{Group, Heights};
 use super::look::Wanted;
 use super::stock::Supply;
 
+/// Letters that are there for a character that is asked for, as themselves.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct There {
+    /// The character.
+    pub character: Character,
+    /// How many letters are asked for.
+    pub asked: u32,
+    /// Where letters are, and how many; in the order of the stash.
+    pub chips: Vec<(ChipIx, u16)>,
+}
+
 impl Supply {
+    /// For each character of `demand` the letters in that band of heights, both ends included, that serve for it as themselves.
+    #[must_use]
+    pub fn letters_there(&self, demand: &Demand, band: Band) -> Vec<There> {
+        let there = |&(wanted, asked): &(u16, u32)| {
+            let is_there = |way: &Way| {
+                let fits = way.height.is_none_or(|height| band.low <= height && height <= band.high);
+                way.wanted == wanted && way.is_own && fits
+            };
+            let lots = self.groups().iter().flat_map(Group::lots).filter(|lot| lot.ways.iter().any(is_there));
+            let mut chips: Vec<(ChipIx, u16)> = lots.flat_map(|lot| lot.chips.iter().copied()).collect();
+            chips.sort_unstable();
+            There { character: self.character(wanted).clone(), asked, chips }
+        };
+        let mut told: Vec<There> = demand.needs.iter().map(there).collect();
+        told.sort_by_key(|one| one.character.in_order());
+        told
+    }
+
     /// The band of heights that comes nearest to meeting `demand`: what is short there and what stands in. Of equals the cheapest,
     /// then the largest letters.
     #[must_use]

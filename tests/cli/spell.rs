@@ -91,6 +91,10 @@ fn what_stands_in_is_explained_with_its_source_its_cost_and_a_caution() {
       It can be spelled with stand-ins, from letters of 20 mm: no other letters cost less than these stand-ins, 12.0 in all.
         O by Q trimmed, of 04 Sea caps: 8.0; common practice, no source
         O by 0, of 04 Sea caps: 4.0; confusable by Unicode Technical Standard #39
+      Letters to choose from, each asked for so often, of 20 mm:
+        B 1, of 1: 1 on 04 Sea caps
+        O 3, of 1: 1 on 04 Sea caps
+        T 1, of 2: 2 on 04 Sea caps
       By sizes, the largest letters first:
         with stand-ins, from letters of 20 mm: 12.0 in all
       Trimming: cut away from the fingers, on a cutting mat, with a fresh blade; practise on a letter nobody needs.

@@ -82,8 +82,7 @@ impl Telling<'_> {
             let spelled = Spelled::explained(wording.text(), &answer, nearest.as_ref(), self.hand);
             return self.lines.object(&OneLine::new(spelled));
         }
-        let by_band = supply.by_band(&demand);
-        let told = words::explained(wording.text(), (&answer, nearest.as_ref()), &by_band, self.hand);
+        let told = words::explained(wording.text(), (&answer, nearest.as_ref()), &demand, self.hand);
         told.iter().try_for_each(|line| self.lines.line(line))
     }
 

@@ -5,7 +5,7 @@
 use crate::app::{answer_explained, stand_in_told, verdict_told};
 use crate::files::escaped;
 use crate::measure::Unit;
-use crate::supply::{Answer, Verdict};
+use crate::supply::{Answer, Demand, Verdict};
 
 use super::super::at_hand::AtHand;
 
@@ -26,10 +26,10 @@ pub(in super::super) fn line(wording: &str, answer: &Answer, hand: &AtHand) -> S
 pub(super) fn explained(
     wording: &str,
     answers: (&Answer, Option<&Answer>),
-    by_band: &[Answer],
+    demand: &Demand,
     hand: &AtHand,
 ) -> Vec<String> {
-    let told = answer_explained(answers, by_band, &hand.supply, &hand.loaded.stash, UNIT);
+    let told = answer_explained(answers, demand, &hand.supply, &hand.loaded.stash, UNIT);
     let below = told.lines().filter(|line| !line.is_empty()).map(|line| format!("  {line}"));
     std::iter::once(on_one_line(wording)).chain(below).map(|line| escaped(&line)).collect()
 }

@@ -63,7 +63,7 @@ fn said(now: &Looked, state: &State) -> Vec<(String, Style)> {
     if state.shelf.stash.is_empty() {
         return vec![("no sheet is counted in yet: 3, then a".into(), strong())];
     }
-    let Said { answer, nearest, by_size } = match &now.said {
+    let Said { answer, nearest, by_size, .. } = match &now.said {
         Ok(said) => said,
         Err(why) => return vec![(why.clone(), strong())],
     };
