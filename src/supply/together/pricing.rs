@@ -7,7 +7,7 @@ use super::prices::Prices;
 use super::table::Table;
 
 /// Without a better value for so many rounds, prices are moved half as far.
-const PATIENCE: u32 = 40;
+const PATIENCE: u32 = 100;
 
 /// A branch that is looked at.
 #[derive(Debug, Clone)]

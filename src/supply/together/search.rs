@@ -186,8 +186,9 @@ impl Search {
         }
         let rounds = if pricing.is_root { ROUNDS.0 } else { ROUNDS.1 };
         if pricing.round < rounds && pricing.reach > 0.01 {
+            // Just where no more could be made than were found.
             #[expect(clippy::cast_precision_loss, reason = "wishes are few")]
-            let target = self.best().len() as f64 + 0.5;
+            let target = self.best().len() as f64 + 0.9;
             self.prices.move_on(table, &pricing.node, told.value, target, pricing.reach);
             return Stage::Pricing(pricing);
         }
