@@ -3,8 +3,9 @@
 //! A price stands on each character in each band. A sticker is worth the dearest price among those it could serve for; a wish costs
 //! what its letters cost in its cheapest band. Wishes that are made together cost no more than all stickers are worth, whatever the
 //! prices: so if the cheapest so many wishes cost more, fewer can be made (a surrogate constraint, Glover 1968, over the linear
-//! programme of the matching). Prices are moved by subgradients (Held, Wolfe and Crowder 1974), each a mean of those before it (as in
-//! Barahona and Anbil 2000), but counted in whole numbers: a bad price gives a weak bound, never a wrong one. Must not know how branches are made.
+//! programme of the matching). Prices are moved by subgradients (Held, Wolfe and Crowder 1974), each a mean of those before it (as
+//! in Barahona and Anbil 2000), but counted in whole numbers: a bad price gives a weak bound, never a wrong one. Must not know how
+//! branches are made.
 
 use super::node::{Node, State};
 use super::table::Table;
