@@ -1,7 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
 //! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `typed`,
-//! `spell`, `ideas`, and `looks` at the files. Nothing here passes or fails: it measures.
+//! `spell`, `ideas`, `together`, and `looks` at the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -13,6 +13,7 @@ mod made;
 mod places;
 mod spell;
 mod stick;
+mod together;
 mod typed;
 
 use std::fs;
@@ -55,6 +56,9 @@ fn main() {
     }
     if asked("spell") {
         return spell::spell();
+    }
+    if asked("together") {
+        return together::together();
     }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
@@ -105,6 +109,7 @@ fn main() {
     stick::stick();
     ideas::ideas();
     spell::spell();
+    together::together();
 }
 
 fn typed_all(folders: &[(&str, TempDir)]) {

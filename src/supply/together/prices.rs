@@ -3,8 +3,9 @@
 //! A price stands on each character in each band. A sticker is worth the dearest price among those it could serve for; a wish costs
 //! what its letters cost in its cheapest band. Wishes that are made together cost no more than all stickers are worth, whatever the
 //! prices: so if the cheapest so many wishes cost more, fewer can be made (a surrogate constraint, Glover 1968, over the linear
-//! programme of the matching). Prices are moved by subgradients (Held, Wolfe and Crowder 1974), but counted in whole numbers: a bad
-//! price gives a weak bound, never a wrong one. Must not know how branches are made.
+//! programme of the matching). Prices are moved by subgradients (Held, Wolfe and Crowder 1974), each a mean of those before it (as
+//! in Barahona and Anbil 2000), but counted in whole numbers: a bad price gives a weak bound, never a wrong one. Must not know how
+//! branches are made.
 
 use super::node::{Node, State};
 use super::table::Table;
@@ -13,6 +14,9 @@ use super::table::Table;
 const ONE: f64 = 1_048_576.0;
 /// No price is above this.
 const MOST: f64 = 4.0;
+/// A move heads where about so many moves would have gone of late. A sticker serves in one band only at each reckoning: it takes a
+/// mean of many to see that it could serve in several.
+const LATELY: u32 = 20;
 
 /// Prices, and what was reckoned with them last.
 #[derive(Debug, Clone)]
@@ -28,6 +32,8 @@ pub(super) struct Prices {
     asked: Vec<bool>,
     slope: Vec<f64>,
     heading: Vec<f64>,
+    /// How often prices were moved since they were set.
+    moves: u32,
     /// For each wish the cost of each option; for each the cheapest, and its place in the node.
     pub(super) costs: Vec<Vec<i64>>,
     pub(super) cheapest: Vec<(i64, usize)>,
@@ -74,6 +80,7 @@ impl Prices {
             asked: vec![false; size],
             slope: vec![0.0; size],
             heading: vec![0.0; size],
+            moves: 0,
             costs: table.wishes.iter().map(|wish| vec![0; wish.options.len()]).collect(),
             cheapest: vec![(0, 0); table.wishes.len()],
         }
@@ -87,7 +94,7 @@ impl Prices {
     /// Goes back to prices from before.
     pub(super) fn set(&mut self, prices: &[f64]) {
         self.each.copy_from_slice(prices);
-        self.heading.fill(0.0);
+        self.moves = 0;
     }
 
     /// Reckons the bound of `node`, and settles there what must be if more than `best` wishes are to be made.
@@ -130,9 +137,10 @@ impl Prices {
                 self.slope[usize::from(character) * self.bands + band] += f64::from(letters);
             }
         }
-        let mut norm = 0.0;
+        self.moves += 1;
+        let (fresh, mut norm) = (1.0 / f64::from(self.moves.min(LATELY)), 0.0);
         for (heading, slope) in self.heading.iter_mut().zip(&self.slope) {
-            *heading = 0.65 * slope + 0.35 * *heading;
+            *heading += fresh * (slope - *heading);
             norm += *heading * *heading;
         }
         // A norm near nothing would make a giant's step.

@@ -7,7 +7,7 @@ use super::prices::Prices;
 use super::table::Table;
 
 /// Without a better value for so many rounds, prices are moved half as far.
-const PATIENCE: u32 = 40;
+const PATIENCE: u32 = 60;
 
 /// A branch that is looked at.
 #[derive(Debug, Clone)]
@@ -20,22 +20,14 @@ pub(super) struct Pricing {
     pub(super) reach: f64,
     pub(super) prices: Vec<f64>,
     /// How often each option was the cheapest of a wish that was made, of late.
-    shares: Vec<Vec<f64>>,
+    pub(super) shares: Vec<Vec<f64>>,
 }
 
 impl Pricing {
     /// Starts on `node` with `prices`.
     pub(super) fn new(table: &Table, node: Node, is_root: bool, prices: Vec<f64>) -> Self {
         let shares = table.wishes.iter().map(|wish| vec![0.0; wish.options.len()]).collect();
-        Self {
-            node,
-            is_root,
-            round: 0,
-            value: (f64::INFINITY, 0),
-            reach: if is_root { 1.0 } else { 0.1 },
-            prices,
-            shares,
-        }
+        Self { node, is_root, round: 0, value: (f64::INFINITY, 0), reach: 1.0, prices, shares }
     }
 
     /// Keeps the prices if they are the best so far, and which options they choose.

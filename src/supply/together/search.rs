@@ -11,19 +11,17 @@ use super::table::Table;
 use super::tries::{Made, Tries};
 
 /// How often prices are moved at the root, and on a branch.
-const ROUNDS: (u32, u32) = (3_000, 25);
-/// After so many rounds at the root wishes are made by the prices; after so many some are given up at random, to make others.
-const TRY_EVERY: (u32, u32) = (20, 2);
-/// So often that is done before each branch.
-const KICKS: u32 = 2;
+const ROUNDS: (u32, u32) = (3_000, 400);
+/// After so many rounds wishes are made as the rounds tell.
+const TRY_EVERY: u32 = 20;
+/// After so many rounds some wishes are given up at random, to make others: at the root, and on a branch.
+const KICK_EVERY: (u32, u32) = (2, 4);
 
 /// A search that can be gone on with.
 #[derive(Debug, Clone)]
 pub(super) struct Search {
     tries: Tries,
     prices: Prices,
-    /// What is settled on every branch, once there are branches.
-    root: Option<Arc<Node>>,
     stage: Stage,
     branches: Vec<Branch>,
     /// Steps so far, without those that the matching counts itself.
@@ -57,7 +55,6 @@ impl Search {
         Self {
             tries: Tries::new(table, best),
             prices: Prices::new(table),
-            root: None,
             stage: Stage::First(root),
             branches: Vec::new(),
             steps: 0,
@@ -116,11 +113,6 @@ impl Search {
     }
 
     fn next(&mut self, table: &Table) -> Stage {
-        if let Some(root) = self.root.clone() {
-            for _ in 0..KICKS {
-                self.tries.kick(table, &root, &self.prices);
-            }
-        }
         let Some(mut branch) = self.branches.pop() else { return Stage::Next };
         if branch.node.bound <= self.best().len() || !self.narrow(table, &mut branch.node) {
             return Stage::Next;
@@ -178,23 +170,22 @@ impl Search {
             return Stage::Next;
         }
         pricing.note(&self.prices, told.value);
-        if pricing.is_root && pricing.round.is_multiple_of(TRY_EVERY.0) {
-            self.tries.by_prices(table, &pricing.node, &self.prices);
+        let (rounds, kick_every) =
+            if pricing.is_root { (ROUNDS.0, KICK_EVERY.0) } else { (ROUNDS.1, KICK_EVERY.1) };
+        if pricing.round.is_multiple_of(TRY_EVERY) {
+            self.make(table, &pricing);
         }
-        if pricing.is_root && pricing.round.is_multiple_of(TRY_EVERY.1) {
+        if pricing.round.is_multiple_of(kick_every) {
             self.tries.kick(table, &pricing.node, &self.prices);
         }
-        let rounds = if pricing.is_root { ROUNDS.0 } else { ROUNDS.1 };
         if pricing.round < rounds && pricing.reach > 0.01 {
+            // Just where no more could be made than were found.
             #[expect(clippy::cast_precision_loss, reason = "wishes are few")]
-            let target = self.best().len() as f64 + 0.5;
+            let target = self.best().len() as f64 + 0.9;
             self.prices.move_on(table, &pricing.node, told.value, target, pricing.reach);
             return Stage::Pricing(pricing);
         }
-        self.tries.by_prices(table, &pricing.node, &self.prices);
-        if pricing.is_root {
-            self.root = Some(Arc::new(pricing.node.clone()));
-        }
+        self.make(table, &pricing);
         if pricing.node.bound > self.best().len() {
             let prices: Arc<[f64]> = pricing.prices.as_slice().into();
             // Where all is settled and can be made, it was made just now.
@@ -202,5 +193,13 @@ impl Search {
             self.branches.extend(parts.map(|node| Branch { node, prices: Arc::clone(&prices) }));
         }
         Stage::Next
+    }
+
+    /// Makes wishes by the prices, and by how often the rounds made them.
+    fn make(&mut self, table: &Table, pricing: &Pricing) {
+        if pricing.is_root {
+            self.tries.by_prices(table, &pricing.node, &self.prices);
+        }
+        self.tries.by_shares(table, &pricing.node, &pricing.shares);
     }
 }

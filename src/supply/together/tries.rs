@@ -47,6 +47,29 @@ impl Tries {
         self.keep_if_better(made);
     }
 
+    /// Makes wishes one after the other, those with the greatest share first, each in the band with the greatest that there is room in:
+    /// `shares` are for each wish those of its options.
+    pub(super) fn by_shares(&mut self, table: &Table, node: &Node, shares: &[Vec<f64>]) {
+        self.matching.clear();
+        let is_open = |wish: &usize| node.states[*wish] == State::Open;
+        let share = |wish: &usize| shares[*wish].iter().sum::<f64>();
+        let mut living: Vec<usize> = node.living().collect();
+        living.sort_by(|a, b| is_open(a).cmp(&is_open(b)).then(share(b).total_cmp(&share(a))));
+        let mut made = Vec::new();
+        for wish in living {
+            let mut places = node.options[wish].clone();
+            let share = |place: u16| shares[wish][usize::from(place)];
+            places.sort_by(|&a, &b| share(b).total_cmp(&share(a)));
+            let mut options = places.into_iter().map(|place| table.wishes[wish].options[usize::from(place)]);
+            match options.find(|&option| self.matching.add(table, wish, (option, option))) {
+                Some(option) => made.push((wish, option)),
+                None if is_open(&wish) => {}
+                None => return,
+            }
+        }
+        self.keep_if_better(made);
+    }
+
     /// Makes `wish` in the cheapest band that there is room in.
     fn fit(&mut self, table: &Table, node: &Node, prices: &Prices, wish: usize) -> Option<u16> {
         self.fit_by(table, (node, prices), wish, |cost| cost)
@@ -91,7 +114,7 @@ impl Tries {
         for &(wish, option) in &made {
             self.matching.add(table, wish, (option, option));
         }
-        let mut blurred = |cost: i64| cost / 64 * (64 + i64::try_from(luck.below(64)).unwrap_or(0));
+        let mut blurred = |cost: i64| cost / 64 * (256 + i64::try_from(luck.below(64)).unwrap_or(0));
         let others = node.living().filter(|wish| !made.iter().any(|one| one.0 == *wish));
         let mut others: Vec<(i64, usize)> =
             others.map(|wish| (blurred(prices.cheapest[wish].0), wish)).collect();
