@@ -54,7 +54,8 @@ pub fn short_told(short: &[Short]) -> String {
 pub fn stand_in_told(one: &StandsIn, stash: &Stash) -> String {
     let chip = stash.chip(one.chip);
     let times = if one.letters == 1 { String::new() } else { format!("{} x ", one.letters) };
-    let (wanted, used) = (one.wanted.spoken(), chip.letter.character.spoken());
+    let mark = chip.letter.mark.as_ref().map_or_else(String::new, |mark| format!(":{}", mark.as_str()));
+    let (wanted, used) = (one.wanted.spoken(), chip.letter.character.spoken() + &mark);
     let how = row(one, stash).map_or("", |row| how(&row));
     format!("{times}{wanted} by {used}{how}, of {}", chip.sheet.told())
 }

@@ -71,8 +71,27 @@ impl Filter {
 #[must_use]
 pub fn read_heights(word: &str, unit: Unit) -> Option<(Length, Length)> {
     let (least, most) = word.split_once('-')?;
+    let (least, most) = (least.trim(), most.trim());
     let most_length = Length::parse(most, unit).ok()?;
     let suffix = most.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+    // The unit may be said once, at the end.
+    let suffix = if least.ends_with(|c: char| c.is_ascii_digit()) { suffix } else { "" };
     let least = Length::parse(&format!("{least}{suffix}"), unit).ok()?;
     (least <= most_length).then_some((least, most_length))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_heights_in_one_unit_or_each_in_its_own() {
+        let mm = |least, most| Some((Length::from_mm(least), Length::from_mm(most)));
+        for text in ["18-26", "18 - 26", "18-26mm", "18 - 26 mm", "18.0mm-26.0mm", "1.8cm-26 mm"] {
+            assert_eq!(read_heights(text, Unit::Millimetre), mm(18, 26), "{text}");
+        }
+        for text in ["26-18", "18", "a-b", "18-26 ells", ""] {
+            assert_eq!(read_heights(text, Unit::Millimetre), None, "{text}");
+        }
+    }
 }

@@ -34,7 +34,7 @@ impl AtHand {
         warn(&loaded.problems, &Problems::new())?;
         if loaded.stash.sheets().is_empty() && !loaded.problems.has_errors() {
             say_beside(
-                "no sheets yet; put one in sheets/, as oddment-files(5) tells, or try `oddment --sample`",
+                "no sheets yet; count one in (`oddment`, then 3 and a) or write one, as oddment-files(5) tells, or try `oddment --sample`",
             )?;
         }
         let asking = asking(&loaded, letters);

@@ -49,6 +49,8 @@ pub(super) const CASES: &[Case] = &[
     ),
     ("spell-case", "[A] N", "4 w ctrl-u 'alan' enter K", "[A] N  'alan' short of a; wish 1 of 3"),
     ("spell-forms", "[A] N", "4 w ctrl-u 'WE' enter F", "[A] N  'WE' with stand-ins; wish 1 of 3"),
+    ("spell-heights", "[A] N", "4 H '5-12' enter H", "[A] N  typing '5.0mm-12.0mm'"),
+    ("finish", "[A] N", "4 H '5-12' enter H enter", "[A] N  'AN' with stand-ins; wish 1 of 3"),
     ("spell-heights", "[A] N", "4 H", "[A] N  typing ''"),
     ("finish", "[A] N", "4 H '5-12' enter", "[A] N  'AN' with stand-ins; wish 1 of 3"),
     ("finish", "[A] N", "4 H 'tall' enter", "[A] N  typing 'tall'"),

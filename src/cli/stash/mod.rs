@@ -120,7 +120,7 @@ fn sheet(loaded: &Loaded, place: usize, spoken: &Spoken) -> SheetAnswer {
 fn in_words(sheets: &[SheetAnswer], whole: bool, with_history: bool) -> String {
     let mut text = String::new();
     if sheets.is_empty() {
-        return "no sheets yet; put one in sheets/, as oddment-files(5) tells, or try `oddment --sample`\n"
+        return "no sheets yet; count one in (`oddment`, then 3 and a) or write one, as oddment-files(5) tells, or try `oddment --sample`\n"
             .into();
     }
     for sheet in sheets {
