@@ -43,6 +43,18 @@ words! {
     }
 }
 
+words! {
+    /// A form that an order is given in.
+    Form {
+        /// Words alone, in 80 columns.
+        Text = "text",
+        /// A drawing of a sheet of paper.
+        Svg = "svg",
+        /// All sheets of paper.
+        Pdf = "pdf",
+    }
+}
+
 /// How a plan's letters are stuck down. Strips already stuck are told, but nothing is pulled or cut for them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Order {
