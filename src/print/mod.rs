@@ -3,9 +3,13 @@
 //! Must not know the app, the screen or the disk.
 
 mod column;
+mod face;
+mod sheet;
 mod table;
 #[cfg(test)]
 mod tests;
 mod text;
 
+pub use face::Face;
+pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
 pub use text::{Head, order_text};
