@@ -2,6 +2,7 @@
 //!
 //! Must not know the app, the screen or the disk.
 
+mod about;
 mod column;
 mod face;
 mod sheet;
@@ -10,6 +11,7 @@ mod table;
 mod tests;
 mod text;
 
+pub use about::About;
 pub use face::Face;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
 pub use text::{Head, order_text};
