@@ -6,6 +6,7 @@ mod about;
 mod column;
 mod face;
 mod sheet;
+mod svg;
 mod table;
 #[cfg(test)]
 mod tests;
@@ -14,4 +15,5 @@ mod text;
 pub use about::About;
 pub use face::Face;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
+pub use svg::svg;
 pub use text::{Head, order_text};
