@@ -2,17 +2,23 @@
 //!
 //! Must not know the app, the screen or the disk.
 
+mod about;
 mod column;
 mod direction;
 mod face;
+mod pdf;
 mod setting;
 mod sheet;
-mod told;
+mod svg;
 #[cfg(test)]
 mod tests;
 mod text;
+mod told;
 
+pub use about::About;
 pub use face::Face;
+pub use pdf::pdf;
 pub use setting::sheets;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
+pub use svg::svg;
 pub use text::{Head, order_text};
