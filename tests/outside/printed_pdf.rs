@@ -223,7 +223,7 @@ fn a_reader_aloud_finds_the_parts_in_order() {
         "   LBody from the kelp sheet an N",
         "  LI",
         "   Lbl 2.",
-        "   LBody from the blocksan S",
+        "   LBody from the blocks an S",
         " H3 In full",
         " Table",
         "  TR",
