@@ -1,48 +1,63 @@
-//! What a file says of the order that it holds, beside what is on its sheets.
+//! What a printed order is called, for programs that list, search or read out its file.
 //!
-//! Must not know in which form the order is written.
+//! Must not know in which form an order is written.
 
 use crate::order::Order;
-use crate::title::Role;
 
-use super::Head;
+use super::column::printable;
+use super::text::Head;
 
-/// What viewers, searches and readers aloud are told of an order.
+/// What a file says of the order in it. No text holds a control character; unlike what is set on the sheets, it may hold
+/// characters that the faces lack.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct About {
-    /// The wording of the page's title; the name of the page where there is none.
+    /// What the strips say, in the plan's order, each on one line: `LANTERN WALK; home by the quay`. Never empty.
     pub title: String,
-    /// What the order is for.
-    pub subject: String,
-    /// The language that it is told in, by BCP 47.
+    /// What the plan is called, or its file; never empty.
+    pub name: String,
+    /// The language of its words (BCP 47).
     pub language: &'static str,
 }
 
 impl About {
-    /// Of an order.
+    /// Of an order with that head.
     #[must_use]
     pub fn of(order: &Order, head: &Head) -> Self {
-        let name = order.name.as_deref().or(head.file.as_deref()).unwrap_or("a page without a name");
-        let of_title = order.strips.iter().find(|strip| strip.role == Role::title());
-        let wording = of_title.or(order.strips.first()).map_or("", |strip| &strip.wording);
-        let lines: Vec<&str> = wording.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
-        Self {
-            title: if lines.is_empty() { name.to_owned() } else { lines.join(" / ") },
-            subject: format!("placement order for {name}"),
-            language: "en-GB",
-        }
+        let on_one_line = |text: &str| {
+            let words: Vec<&str> = text.split_whitespace().collect();
+            printable(&words.join(" "))
+        };
+        let wordings = order.strips.iter().map(|strip| on_one_line(&strip.wording));
+        let said: Vec<String> = wordings.filter(|wording| !wording.is_empty()).collect();
+        let called = order.name.as_deref().or(head.file.as_deref()).map(on_one_line);
+        let name = called.filter(|name| !name.is_empty()).unwrap_or_else(|| "a page without a name".into());
+        let title = if said.is_empty() { name.clone() } else { said.join("; ") };
+        Self { title, name, language: "en-GB" }
     }
 }
 
 #[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 mod tests {
     use super::*;
     use crate::order::trial;
+    use crate::page::Page;
+    use crate::plan::Plan;
+    use crate::title::Role;
+
+    fn about(name: Option<&str>, wordings: &[&str], file: Option<&str>) -> About {
+        let roles = [Role::title(), Role::subtitle()];
+        let strips = roles.into_iter().zip(wordings).map(|(role, wording)| trial::strip(role, wording, &[]));
+        let plan = Plan::new(name.map(Into::into), Page::default(), strips.collect()).unwrap();
+        let head = Head { date: None, file: file.map(Into::into) };
+        About::of(&Order::of(&plan, &trial::stash()), &head)
+    }
 
     #[test]
-    fn the_wording_is_the_title() {
-        let plan = trial::plan("LANE\nSEA", &["blocks/L"]);
-        let about = About::of(&Order::of(&plan, &trial::stash()), &Head::default());
-        assert_eq!(about.title, "LANE / SEA");
+    fn it_is_called_what_its_strips_say() {
+        let told = about(Some("The\u{1b} walk"), &["LANTERN\nWALK", "提灯"], Some("walk"));
+        assert_eq!((told.title.as_str(), told.name.as_str()), ("LANTERN WALK; 提灯", "The\\u{1b} walk"));
+        assert_eq!(about(None, &["O"], Some("walk")).name, "walk");
+        assert_eq!(about(Some(" "), &["O"], None).name, "a page without a name");
     }
 }

@@ -7,6 +7,7 @@ mod column;
 mod face;
 mod pdf;
 mod sheet;
+mod svg;
 mod table;
 #[cfg(test)]
 mod tests;
@@ -16,4 +17,5 @@ pub use about::About;
 pub use face::Face;
 pub use pdf::pdf;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
+pub use svg::svg;
 pub use text::{Head, order_text};

@@ -15,7 +15,7 @@ const MAKER: &str = "oddment";
 /// Writes it twice, as older readers look for it and as newer ones do; returns the number of the newer. No day and no chance
 /// goes in: the same order always makes the same file.
 pub(super) fn write(about: &About, pdf: &mut Pdf, next: &mut Ref) -> Ref {
-    let [title, subject] = [&about.title, &about.subject].map(|text| printable(text));
+    let [title, subject] = [&about.title, &about.name].map(|text| printable(text));
     pdf.document_info(next.bump())
         .title(TextStr(&title))
         .subject(TextStr(&subject))
