@@ -5,6 +5,7 @@
 mod about;
 mod column;
 mod face;
+mod pdf;
 mod sheet;
 mod svg;
 mod table;
@@ -14,6 +15,7 @@ mod text;
 
 pub use about::About;
 pub use face::Face;
+pub use pdf::pdf;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
 pub use svg::svg;
 pub use text::{Head, order_text};
