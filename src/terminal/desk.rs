@@ -8,14 +8,12 @@ use std::time::{Duration, Instant};
 use ratatui::Frame;
 
 use crate::app::{self, Colours, Effect, Input, ReadOnly, Shelf, State, Then, update};
-use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
-use crate::measure::Unit;
-use crate::order::Order;
+use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder};
 use crate::plan::Plan;
-use crate::print::{Head, order_text};
 use crate::screen;
 use crate::title::Wording;
 
+use super::patience::patiently;
 use super::program::{Flow, Program};
 use super::round_look::Outside;
 use super::stuck::{self, Act};
@@ -56,7 +54,7 @@ impl Desk {
         plan: Option<&str>,
         colours: Colours,
     ) -> Result<Self, FilesError> {
-        let access = folder.ask_to_write()?;
+        let access = patiently(|| folder.ask_to_write())?;
         let file = match plan {
             Some(name) => Some(folder.find_plan(name)?),
             None if access.may_write() => folder.trials()?.into_iter().next(),
@@ -235,25 +233,6 @@ impl Desk {
         self.open_plan(&slug);
         self.state.say(told);
     }
-
-    fn order_text(&self) -> String {
-        let plan = self.state.trial.plan();
-        let order = Order::of(plan, &self.state.shelf.stash);
-        order_text_of(&order, self.state.file.slug.clone(), self.state.unit())
-    }
-
-    fn write_order(&mut self) {
-        if self.is_homeless() || !self.folder.path().is_dir() {
-            let gone = FilesError::Gone(self.folder.path().to_owned());
-            return self.state.complain(gone.to_string());
-        }
-        let name = self.state.file.slug.clone().unwrap_or_else(|| self.file.slug().to_string());
-        let path = self.folder.path().join("orders").join(format!("{name}.txt"));
-        match replace_file(&path, self.order_text().as_bytes()) {
-            Ok(()) => self.state.say(format!("written to {}", path.display().to_string().escape_debug())),
-            Err(error) => self.state.complain(error.to_string()),
-        }
-    }
 }
 
 /// The stash and what it is judged by, for work on `file`: the other plans speak for their letters.
@@ -265,10 +244,6 @@ pub(super) fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     shelf.wishes = std::mem::take(&mut loaded.wishes);
     shelf.are_wishes_amiss = loaded.are_wishes_amiss();
     shelf
-}
-
-pub(super) fn order_text_of(order: &Order, file: Option<String>, unit: Unit) -> String {
-    order_text(order, &Head { date: None, file }, unit)
 }
 
 impl Program for Desk {

@@ -14,7 +14,6 @@ use crate::app::{Over, ReadOnly};
 use crate::files::{
     Access, Change, FilesError, Level, Loaded, Part, Problem, Seen, new_plan_text, replace_file,
 };
-use crate::order::Order;
 use crate::plan::Plan;
 
 use super::desk::{Desk, shelf};
@@ -200,10 +199,8 @@ impl Desk {
     }
 
     fn show_order_anew(&mut self) {
-        let unit = self.state.unit();
+        let text = self.order_text();
         if let Over::Order(scroll) = &mut self.state.over {
-            let order = Order::of(self.state.trial.plan(), &self.state.shelf.stash);
-            let text = super::desk::order_text_of(&order, self.state.file.slug.clone(), unit);
             scroll.lines = text.lines().map(str::to_owned).collect();
         }
     }
