@@ -9,8 +9,23 @@ use crate::print::{Head, order_text};
 use super::desk::Desk;
 
 impl Desk {
+    /// Shows the order anew where it is looked at and no longer what the plan and the stash say; whether that was so.
+    pub(super) fn show_order_if_due(&mut self) -> bool {
+        let due = self.state.is_order_due();
+        if due {
+            self.show_order();
+        }
+        due
+    }
+
+    /// Shows the order in the form and on the paper that are chosen.
+    pub(super) fn show_order(&mut self) {
+        let words = self.order_text();
+        self.state.show_order(&words, Ok(Vec::new()));
+    }
+
     /// The order as text.
-    pub(super) fn order_text(&self) -> String {
+    fn order_text(&self) -> String {
         let order = Order::of(self.state.trial.plan(), &self.state.shelf.stash);
         order_text(&order, &Head { date: None, file: self.state.file.slug.clone() }, self.state.unit())
     }

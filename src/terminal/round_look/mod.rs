@@ -98,7 +98,7 @@ impl Desk {
         if self.outside.plan == PlanFileNow::Reopened {
             self.outside.plan = PlanFileNow::AsKnown;
         }
-        self.tell(&said) | self.show_what_waits() | shown
+        self.tell(&said) | self.show_what_waits() | self.show_order_if_due() | shown
     }
 
     /// Looks for changes by another hand and takes them in at once: something is about to be written. What there is to
@@ -162,7 +162,6 @@ impl Desk {
         let names = self.state.shelf.names.clone();
         if changes.iter().any(|change| of_shelf(change.part)) {
             self.state.take_shelf(shelf(&mut loaded, &self.file));
-            self.show_order_anew();
         }
         let recoloured = names != self.state.shelf.names;
         if recoloured {
@@ -196,13 +195,6 @@ impl Desk {
             return true;
         }
         self.ask_at_leisure()
-    }
-
-    fn show_order_anew(&mut self) {
-        let text = self.order_text();
-        if let Over::Order(scroll) = &mut self.state.over {
-            scroll.lines = text.lines().map(str::to_owned).collect();
-        }
     }
 
     /// Tells once that the folder cannot be looked at. Where it is gone, the trial is the only copy there is.
