@@ -8,7 +8,6 @@ use crate::page::Element;
 use crate::plan::PlanEdit;
 use crate::title::{Edit, Layout, Place, Strip};
 
-use super::page_map::strip_box;
 use super::page_view::Thing;
 use super::state::State;
 
@@ -125,7 +124,7 @@ impl State {
         let (left, bottom, right, top) = bounds(self.strip());
         let middle = |whole: Length, from: Length, to: Length| whole_mm((whole - (to - from)) / 2 - from);
         let x = middle(width, left, right);
-        let corners = |strip: &Strip| strip_box(strip, &Layout::of(strip, &self.shelf.stash));
+        let corners = |strip: &Strip| Layout::of(strip, &self.shelf.stash).box_on_page(&strip.place);
         let lowest = plan.strips().iter().filter_map(corners).flatten().map(|(_, y)| y).reduce(f64::max);
         let below = lowest.map(|lowest| whole_mm(Length::from_mm_f64(lowest) + BELOW + top));
         let fits = |feet: &Length| *feet - bottom <= height - plan.page.margin;

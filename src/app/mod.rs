@@ -102,7 +102,7 @@ pub use order_panes::{OrderPanes, order_panes};
 pub use order_view::{OrderSide, OrderView, SheetPicture, Writing};
 pub use over::Over;
 pub use page_line::PageLine;
-pub use page_map::{PageMap, element_outline, laid, strip_box};
+pub use page_map::PageMap;
 pub use page_told::is_of_place;
 pub use page_view::{PageView, Thing};
 pub use panes::{Area, PagePanes, Panes, SMALLEST, WordPanes, page_panes, panes, word_panes};

@@ -5,7 +5,7 @@
 use crate::measure::Extent;
 use crate::title::Layout;
 
-use super::page_map::{PageMap, element_outline, strip_box};
+use super::page_map::PageMap;
 use super::page_view::Thing;
 use super::panes::Area;
 use super::state::State;
@@ -60,10 +60,10 @@ fn near(state: &State) -> Option<Extent> {
 fn extent_of(state: &State, thing: Thing) -> Option<Extent> {
     let plan = state.trial.plan();
     let outline = match thing {
-        Thing::Element(place) => element_outline(&plan.page.elements[place]),
+        Thing::Element(place) => plan.page.elements[place].lie.polygon(),
         Thing::Strip(place) => {
             let strip = &plan.strips()[place];
-            strip_box(strip, &Layout::of(strip, &state.shelf.stash))?
+            Layout::of(strip, &state.shelf.stash).box_on_page(&strip.place)?
         }
     };
     Extent::of(&[outline])

@@ -7,7 +7,7 @@ use crate::plan::Plan;
 use crate::title::{Layout, Place};
 
 use super::input::{Mouse, MouseAct};
-use super::page_map::{PageMap, strip_box};
+use super::page_map::PageMap;
 use super::page_view::{Held, Lay, Thing};
 use super::state::State;
 
@@ -77,7 +77,7 @@ impl State {
         let strip = (0..plan.strips().len()).find(|&place| {
             let strip = &plan.strips()[place];
             let layout = Layout::of(strip, &self.shelf.stash);
-            strip_box(strip, &layout).is_some_and(|corners| is_within(&corners, at, map.scale))
+            layout.box_on_page(&strip.place).is_some_and(|corners| is_within(&corners, at, map.scale))
         });
         let element = || plan.page.footprints().iter().rposition(|one| one.covers(at.0, at.1));
         strip.map(Thing::Strip).or_else(|| element().map(Thing::Element))

@@ -3,12 +3,14 @@
 //! Must not know files or paper.
 
 mod caution;
+mod map;
 mod pull;
 mod sheet_name;
 mod spot;
 mod step;
 mod strip;
 mod telling;
+mod template;
 #[cfg(test)]
 pub(crate) mod trial;
 
@@ -21,11 +23,13 @@ use crate::stash::Stash;
 use crate::words::words;
 
 pub use caution::Caution;
+pub use map::{Map, MapStrip, MapThing};
 pub use pull::{Pull, PulledLetter};
 pub use sheet_name::SheetName;
 pub use spot::Spot;
 pub use step::{Serves, Stance, Step, Used, UsedLetter};
 pub use strip::{Carrier, Contact, StripOrder};
+pub use template::{Drawn, Edge, FeetLine, Template};
 
 words! {
     /// A thing to have at hand.
@@ -56,7 +60,7 @@ words! {
 }
 
 /// How a plan's letters are stuck down. Strips already stuck are told, but nothing is pulled or cut for them.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Order {
     /// What the plan's owner calls it.
     pub name: Option<String>,
@@ -70,6 +74,8 @@ pub struct Order {
     pub strips: Vec<StripOrder>,
     /// What to mind, gravest first.
     pub cautions: Vec<Caution>,
+    /// The page with the strips on it, where its size is known.
+    pub map: Option<Map>,
 }
 
 impl Order {
@@ -79,12 +85,12 @@ impl Order {
         let mut strips: Vec<StripOrder> =
             plan.strips().iter().map(|strip| StripOrder::of(strip, &plan.page, stash)).collect();
         for (place, touches) in touches(plan, stash) {
-            let contact = |touch: &Touch| Contact {
-                name: tell_touched(plan, touch.what),
-                side: touch.side,
-                over: touch.over,
-            };
-            strips[place].touches = touches.iter().map(contact).collect();
+            let named: Vec<(Touch, String)> =
+                touches.into_iter().map(|touch| (touch, tell_touched(plan, touch.what))).collect();
+            strips[place].template.lay_beside(&plan.strips()[place], &plan.page, &named);
+            let contact =
+                |(touch, name): (Touch, String)| Contact { name, side: touch.side, over: touch.over };
+            strips[place].touches = named.into_iter().map(contact).collect();
         }
         let mut pulls = pull::pulls(plan, stash);
         pull::tell_apart(&mut pulls, &mut strips);
@@ -101,6 +107,7 @@ impl Order {
             pulls,
             strips,
             cautions: caution::cautions(plan, stash, cuts),
+            map: Map::of(plan, stash),
         }
     }
 

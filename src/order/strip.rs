@@ -9,9 +9,10 @@ use crate::title::{Layout, LetterBox, LineUp, Role, Strip};
 
 use super::spot::{Lying, Spot};
 use super::step::{Step, Used, UsedLetter, steps};
+use super::template::Template;
 
 /// How one strip is stuck down.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct StripOrder {
     /// What it is for.
     pub role: Role,
@@ -31,6 +32,8 @@ pub struct StripOrder {
     pub touches: Vec<Contact>,
     /// Slot by slot, as they stand.
     pub steps: Vec<Step>,
+    /// What it looks like on its carrier.
+    pub template: Template,
 }
 
 /// What a strip touches where it lies.
@@ -69,6 +72,7 @@ impl StripOrder {
             carrier: lying.map(|lying| carrier(lying, &layout, strip.place.turn)),
             touches: Vec::new(),
             steps: steps(strip, &layout, lying, stash),
+            template: Template::of(strip, &layout, stash, page),
         }
     }
 

@@ -2,7 +2,7 @@
 //!
 //! Must not know its neighbours.
 
-use crate::measure::{Angle, Point, Size, Tint};
+use crate::measure::{Angle, Point, Polygon, Size, Tint};
 use crate::words::words;
 
 words! {
@@ -77,6 +77,26 @@ pub struct Lie {
     pub turn: Angle,
     /// Its outline.
     pub outline: Outline,
+}
+
+impl Lie {
+    /// Its outline on the page, in mm, clockwise; one that is round has 48 corners.
+    #[must_use]
+    pub fn polygon(&self) -> Polygon {
+        let half = (self.size.width.mm() / 2.0, self.size.height.mm() / 2.0);
+        let centre = (self.at.x.mm() + half.0, self.at.y.mm() + half.1);
+        let (sin, cos) = self.turn.sin_cos();
+        let laid = |(x, y): (f64, f64)| {
+            let (x, y) = (x * half.0, y * half.1);
+            (centre.0 + x * cos - y * sin, centre.1 + x * sin + y * cos)
+        };
+        match self.outline {
+            Outline::Rect => [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(laid).to_vec(),
+            Outline::Round => {
+                (0..48).map(|step| libm::sincos(f64::from(step) * 7.5_f64.to_radians())).map(laid).collect()
+            }
+        }
+    }
 }
 
 impl Element {

@@ -56,6 +56,17 @@ fn cut(strip: &Strip, slot: usize, word: usize, letter: &LetterBox, stash: &Stas
     Some(Cut { slot, word, edge: lay(edge), print: print.map(lay), box_area })
 }
 
+/// The outline of what the wording asks of `slot`, as large as the room that is kept for it: what is missing there. Nothing
+/// where there is no such slot.
+#[must_use]
+pub fn wished(strip: &Strip, layout: &Layout, slot: usize) -> Vec<Polygon> {
+    let (Some(asked), Some(letter)) = (strip.wording().slots().get(slot), layout.letters.get(slot)) else {
+        return Vec::new();
+    };
+    let wanted = strip.rules.wanted(&asked.character);
+    outline(&wanted, Turn::None).iter().map(|polygon| lay(letter, polygon)).collect()
+}
+
 /// A character's outline from the reference face, stretched to a box from 0 to 1 in both directions, y up. One that the
 /// face cannot draw is a block.
 fn outline(character: &Character, turn: Turn) -> Vec<Polygon> {

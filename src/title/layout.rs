@@ -5,11 +5,11 @@
 use std::ops::Range;
 
 use crate::letter::Turn;
-use crate::measure::{Angle, Length};
+use crate::measure::{Angle, Length, Polygon};
 use crate::stash::Stash;
 
 use super::shape::Shape;
-use super::{Joint, LineUp, Setting, Spacing, Strip};
+use super::{Joint, LineUp, Place, Setting, Spacing, Strip};
 
 /// Scan lines at which two shapes are compared for optical spacing.
 const SCANS: i64 = 32;
@@ -163,6 +163,16 @@ impl Layout {
             over(LetterBox::right).max().unwrap_or_default(),
             over(LetterBox::top).max().unwrap_or_default(),
         )
+    }
+
+    /// The box around all letters where the strip lies, in mm, from the lower left corner clockwise; `None` where it is not
+    /// placed.
+    #[must_use]
+    pub fn box_on_page(&self, place: &Place) -> Option<Polygon> {
+        let (left, bottom, right, top) = self.bounds();
+        let [left, bottom, right, top] = [left, bottom, right, top].map(Length::mm);
+        let corners = [(left, bottom), (left, top), (right, top), (right, bottom)];
+        corners.into_iter().map(|corner| place.on_page(corner)).collect()
     }
 }
 

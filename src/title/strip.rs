@@ -5,10 +5,9 @@
 use std::collections::BTreeSet;
 use std::fmt;
 
-use crate::measure::{Angle, Point};
 use crate::stash::ChipId;
 
-use super::{Mix, Rules, Setting, Stood, Wording};
+use super::{Mix, Place, Rules, Setting, Stood, Wording};
 
 /// A clear strip on which letters stand while they are tried.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,15 +35,6 @@ pub struct Role(String);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("a role is one printable word of at most 24 characters, such as title or subtitle")]
 pub struct RoleError;
-
-/// Where a strip lies on the page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Place {
-    /// Where the feet of the first letter stand; `None`: not placed yet.
-    pub at: Option<Point>,
-    /// Turned about that point, clockwise positive.
-    pub turn: Angle,
-}
 
 impl Role {
     /// Checks that `text` is a role.

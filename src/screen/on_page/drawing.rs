@@ -5,7 +5,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Color;
 
-use crate::app::{PageMap, State, element_outline};
+use crate::app::{PageMap, State};
 use crate::measure::{Colour, Polygon};
 use crate::page::{Element, Footprint, Page};
 
@@ -57,7 +57,7 @@ impl<'a> Drawing<'a> {
             drawing.fill(&[sheet], drawing.bare());
         }
         for element in &page.elements {
-            drawing.fill(&[element_outline(element)], of_thing(element));
+            drawing.fill(&[element.lie.polygon()], of_thing(element));
         }
         drawing
     }

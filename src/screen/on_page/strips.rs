@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::{PageMap, State, laid, strip_box};
+use crate::app::{PageMap, State};
 use crate::measure::{Colour, Polygon};
 use crate::title::{Layout, LetterBox, Strip, cuts};
 
@@ -47,9 +47,9 @@ pub(super) fn lie(state: &State, map: &PageMap) -> Vec<Lying> {
 fn one(state: &State, map: &PageMap, place: usize, strip: &Strip) -> Option<Lying> {
     let stash = &state.shelf.stash;
     let layout = Layout::of(strip, stash);
-    let corners = strip_box(strip, &layout)?;
+    let corners = layout.box_on_page(&strip.place)?;
     let on_page = |polygons: &[Polygon]| -> Vec<Polygon> {
-        polygons.iter().map(|one| one.iter().filter_map(|&at| laid(&strip.place, at)).collect()).collect()
+        polygons.iter().map(|one| one.iter().filter_map(|&at| strip.place.on_page(at)).collect()).collect()
     };
     let height = layout.letters.iter().map(|letter| letter.height).max().unwrap_or_default();
     let as_shapes = height.mm() / map.scale.1 >= ROWS_OF_A_SHAPE;
@@ -88,7 +88,7 @@ fn signs(
     let mut crowded = false;
     for (slot, letter) in layout.letters.iter().enumerate() {
         let middle = ((letter.left + letter.width / 2).mm(), (letter.bottom + letter.height / 2).mm());
-        let Some(middle) = laid(&strip.place, middle) else { continue };
+        let Some(middle) = strip.place.on_page(middle) else { continue };
         let filled = letter.filled;
         if as_shapes && filled {
             continue;
