@@ -15,7 +15,7 @@ const NEAR: f64 = 0.001;
 fn about() -> About {
     About {
         title: "Låntern <walk> & ★".into(),
-        subject: "placement order for the harbour".into(),
+        name: "placement order for the harbour".into(),
         language: "en-GB",
     }
 }

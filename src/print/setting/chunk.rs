@@ -71,8 +71,13 @@ impl Chunk {
             }
         }
         let upper = Self { height: cut, pieces: upper, held: false, ..self.clone() };
-        let lower =
-            Self { height: self.height - cut, pieces: lower, lines: (0.0, line), before: 0.0, ..self.clone() };
+        let lower = Self {
+            height: self.height - cut,
+            pieces: lower,
+            lines: (0.0, line),
+            before: 0.0,
+            ..self.clone()
+        };
         Some((upper, lower))
     }
 }

@@ -16,7 +16,8 @@ const HAIR: f64 = 1e-6;
 /// `chunks` on sheets of `size`. A chunk that is held lies on the sheet of the next one where both fit a sheet; one that is
 /// higher than a sheet is parted between lines.
 pub(super) fn flow(chunks: Vec<Chunk>, size: Size) -> Vec<Sheet> {
-    let mut flow = Flow { size, height: room(size).1, down: 0.0, row: (0, 0), parts: Vec::new(), sheets: Vec::new() };
+    let mut flow =
+        Flow { size, height: room(size).1, down: 0.0, row: (0, 0), parts: Vec::new(), sheets: Vec::new() };
     let mut group = Vec::new();
     for chunk in chunks {
         let held = chunk.held;

@@ -25,7 +25,8 @@ pub(super) fn table(table: &LetterTable, width: f64, number: usize) -> Vec<Chunk
     let columns = Columns::of(table, width);
     let (marks, height) = columns.row(&table.names(), NAMES);
     let all = marks.iter().flatten().cloned();
-    let names = Rc::new(Names { height: height + PAD, marks: all.chain([columns.rule(height, THIN)]).collect() });
+    let names =
+        Rc::new(Names { height: height + PAD, marks: all.chain([columns.rule(height, THIN)]).collect() });
     let mut heading = Chunk::of(columns.cells(marks, number, true), height + PAD, NAMES.line);
     if let Some(first) = heading.pieces.first_mut() {
         first.marks.push(columns.rule(height, THIN));
@@ -71,7 +72,8 @@ impl Columns {
         }
         wide[1] = wide[1].min(CHARACTER);
         wide[2] = wide[2].min(CHARACTER);
-        let others: f64 = wide.iter().enumerate().filter(|(of, _)| *of != SOURCE).map(|(_, wide)| wide + APART).sum();
+        let others: f64 =
+            wide.iter().enumerate().filter(|(of, _)| *of != SOURCE).map(|(_, wide)| wide + APART).sum();
         let with_source = width - others >= SHEET;
         wide[SOURCE] = wide[SOURCE].clamp(SHEET, SHEET_WIDEST).min(width - others);
         let mut left = 0.0;

@@ -69,8 +69,7 @@ impl Columns {
         count.insert(0, rule(INSET, self.right, 0.0, FAINT));
         let (called, two) = STRONG.set(&letter.called, (self.letter.0, PAD), self.letter.1);
         let (mut colour, taken) = swatches(&letter.colours, self.colour.0, foot);
-        let (words, three) =
-            BODY.set(&letter.colour, (self.colour.0 + taken, PAD), self.colour.1 - taken);
+        let (words, three) = BODY.set(&letter.colour, (self.colour.0 + taken, PAD), self.colour.1 - taken);
         colour.extend(words);
         let cell = Cell { table, row: 0, names: false, spans: 1 };
         let pieces = [count, called, colour].map(|marks| Piece { sense: Sense::Cell(cell), marks });

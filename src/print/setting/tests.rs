@@ -156,7 +156,13 @@ fn sixty_strips_are_pulled_and_told_in_full() {
         .collect();
     let sheet = |place: usize| {
         let name = format!("harbour {place}");
-        trial::sheet(&format!("s{place}"), Some(&place.to_string()), Some(&name), Form::Tile, "L1 A1 N1 E1 S1 T1")
+        trial::sheet(
+            &format!("s{place}"),
+            Some(&place.to_string()),
+            Some(&name),
+            Form::Tile,
+            "L1 A1 N1 E1 S1 T1",
+        )
     };
     let stash = Stash::new((0..60).map(sheet).collect());
     let plan = Plan::new(None, Page::default(), strips).unwrap();
@@ -192,9 +198,8 @@ fn rows_are_whole(cells: &[Cell]) {
 #[test]
 fn names_of_columns_are_repeated_but_read_once() {
     let sheets = set(&long_plan("Lantern walk", square(125)), &trial::stash(), Paper::Page, Unit::Millimetre);
-    let named = |wanted: fn(&Sense) -> bool| {
-        read(&sheets, wanted).split(' ').filter(|word| *word == "gap").count()
-    };
+    let named =
+        |wanted: fn(&Sense) -> bool| read(&sheets, wanted).split(' ').filter(|word| *word == "gap").count();
     assert_eq!(named(|sense| matches!(sense, Sense::Cell(cell) if cell.names)), 1);
     assert!(named(|sense| matches!(sense, Sense::Ornament)) >= 1);
 }
@@ -253,10 +258,17 @@ fn colours_are_drawn_beside_their_names() {
     let sheets = set(&trial::plan("L", &["blocks/L"]), &trial::stash(), Paper::A4, Unit::Millimetre);
     let teal = crate::measure::Colour::named("teal");
     let drawn = sheets.iter().flat_map(|sheet| &sheet.pieces).filter(|piece| {
-        piece.marks.iter().any(|mark| matches!(mark, Mark::Shape(shape) if shape.fill == teal && shape.pen.is_some()))
+        piece
+            .marks
+            .iter()
+            .any(|mark| matches!(mark, Mark::Shape(shape) if shape.fill == teal && shape.pen.is_some()))
     });
     let beside: Vec<String> = drawn
-        .map(|piece| piece.marks.iter().filter_map(|mark| if let Mark::Words(words) = mark { Some(words.text.clone()) } else { None }))
+        .map(|piece| {
+            piece.marks.iter().filter_map(|mark| {
+                if let Mark::Words(words) = mark { Some(words.text.clone()) } else { None }
+            })
+        })
         .map(|words| words.collect::<Vec<_>>().join(" "))
         .collect();
     assert_eq!(beside, ["teal", "tile, teal"]);

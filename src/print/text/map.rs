@@ -206,6 +206,7 @@ mod tests {
             role: Role::title(),
             corners: rect(20.0, 80.0, 60.0, 100.0),
             letters: Vec::new(),
+            prints: Vec::new(),
         });
         let lines = lines(&map);
         let shown: Vec<&str> = lines.iter().map(|line| line.get(..22).unwrap_or(line)).collect();
@@ -249,8 +250,7 @@ mod tests {
             vec![("bead", rect(3.1, 3.1, 3.9, 3.9)), ("quay", turned), ("off", rect(-30.0, 0.0, -9.0, 9.0))];
         let lines = lines(&map(290, 100, things));
         assert_eq!(&lines[1][..2], "|A");
-        let widths: Vec<usize> =
-            lines[3..7].iter().map(|line| line.trim_matches(['|', ' ']).len()).collect();
+        let widths: Vec<usize> = lines[3..7].iter().map(|line| line.trim_matches(['|', ' ']).len()).collect();
         assert_eq!(widths, [2, 6, 6, 2]);
         assert!(lines.contains(&"  C off, photo (beyond the page)".to_owned()), "{lines:?}");
     }

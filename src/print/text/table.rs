@@ -22,7 +22,8 @@ pub(super) fn header(table: &LetterTable) -> String {
 pub(super) fn told(letter: &LetterRow) -> (String, String) {
     let source = printable(&letter.source);
     let row = row(&letter.number, &letter.wanted, &letter.used, &source, &letter.figures);
-    let notes = if width(&source) > SHEET { format!("{source}; {}", letter.notes) } else { letter.notes.clone() };
+    let notes =
+        if width(&source) > SHEET { format!("{source}; {}", letter.notes) } else { letter.notes.clone() };
     (row, notes)
 }
 

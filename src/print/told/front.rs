@@ -20,7 +20,8 @@ pub(super) fn blocks<'a>(order: &Order, head: &Head, unit: Unit, template: Templ
         |size| format!("{} x {}", tell_length(size.width, unit), tell_length(size.height, unit)),
     );
     let page = format!("{}, {size}", name(order, head));
-    let mut blocks = vec![Block::Heading(Heading { title: "Placement order", date: head.date.clone(), page })];
+    let mut blocks =
+        vec![Block::Heading(Heading { title: "Placement order", date: head.date.clone(), page })];
     blocks.extend(order.strips.iter().map(|strip| Block::point(strip_told(strip, unit))));
     blocks.extend(not_whole(order).map(Block::Warning));
     blocks.extend(not_there(order).map(Block::Warning));
