@@ -10,13 +10,12 @@ use std::fmt::Write;
 
 use oddment::app::{
     Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Question, ReadOnly,
-    SheetPicture, Shelf, State, Then, Thing, update,
+    SheetPicture, Shelf, State, Then, update,
 };
 use oddment::checks::Taste;
 use oddment::files::{new_plan_text, read_plan, read_sheet};
 use oddment::measure::{Angle, ColourNames, Length};
 use oddment::order::Form;
-use oddment::page::Outline;
 use oddment::plan::Plan;
 use oddment::stash::{SheetId, Stash};
 use oddment::title::{Joint, Sticker, Stood, Strip, Wish, Wording};
