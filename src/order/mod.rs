@@ -3,6 +3,7 @@
 //! Must not know files or paper.
 
 mod caution;
+mod lined_up;
 mod map;
 mod pull;
 mod sheet_name;

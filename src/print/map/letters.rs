@@ -1,0 +1,57 @@
+//! What the things on a map are called in it: A, B, C, where each can be told from its neighbours.
+//!
+//! Must not know how a map is scaled.
+
+use crate::measure::{Extent, Polygon};
+use crate::page::Kind;
+use crate::print::clip::Dot;
+
+/// `A` to `Z`, then `AA` and so on.
+pub(super) fn name(place: usize) -> String {
+    let letter = char::from(b'A' + u8::try_from(place % 26).unwrap_or_default());
+    letter.to_string().repeat(place / 26 + 1)
+}
+
+/// How light a thing is filled, from 0, black, to 255: what lies lower is lighter, so that what lies on it shows.
+pub(super) const fn shade(kind: Kind) -> u8 {
+    match kind {
+        Kind::Photo => 205,
+        Kind::Mat => 230,
+        Kind::Paper => 242,
+        Kind::Border => 224,
+        Kind::Embellishment => 214,
+        Kind::Journaling => 250,
+        Kind::Label => 236,
+    }
+}
+
+/// Whether `dot` lies within `polygon`, by the even-odd rule.
+pub(super) fn within(polygon: &Polygon, dot: Dot) -> bool {
+    let mut inside = false;
+    for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(polygon.iter().cycle().skip(1)) {
+        if (y0 > dot.1) != (y1 > dot.1) && dot.0 < x0 + (dot.1 - y0) / (y1 - y0) * (x1 - x0) {
+            inside = !inside;
+        }
+    }
+    inside
+}
+
+/// Spots in `outline` where something of `half` width and height to each side lies within it and none of `above`, those
+/// nearest to its middle first.
+pub(super) fn spots(outline: &Polygon, above: &[Polygon], half: f64) -> Vec<Dot> {
+    let Some(extent) = Extent::of(std::slice::from_ref(outline)) else { return Vec::new() };
+    let middle = extent.middle();
+    let whole = |polygon: &Polygon, (x, y): Dot| {
+        let corners = [(-half, -half), (half, -half), (half, half), (-half, half)];
+        corners.map(|(dx, dy)| within(polygon, (x + dx, y + dy)))
+    };
+    let steps = |from: f64, to: f64| (0..=40_u8).map(move |step| from + (to - from) * f64::from(step) / 40.0);
+    let mut spots: Vec<Dot> = steps(extent.top, extent.bottom)
+        .flat_map(|y| steps(extent.left, extent.right).map(move |x| (x, y)))
+        .filter(|&dot| whole(outline, dot).iter().all(|&inside| inside))
+        .filter(|&dot| above.iter().all(|other| whole(other, dot).iter().all(|&inside| !inside)))
+        .collect();
+    let far = |&(x, y): &Dot| libm::hypot(x - middle.0, y - middle.1);
+    spots.sort_by(|a, b| far(a).total_cmp(&far(b)));
+    spots
+}

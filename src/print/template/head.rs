@@ -1,0 +1,75 @@
+//! The words over a template: what it is of, how its carrier is lined up, how it is used.
+//!
+//! Must not know where the parts end.
+
+use crate::measure::Unit;
+use crate::order::{Order, StripOrder};
+use crate::print::clear::{block, lines};
+use crate::print::clip::Dot;
+use crate::print::face::Face;
+use crate::print::sheet::{Piece, Sense};
+
+/// What is said over every part of a template.
+#[derive(Debug, Clone)]
+pub(super) struct Head {
+    /// `the title`.
+    role: String,
+    /// The wording, lines parted by a stroke, and the page it is for.
+    wording: String,
+    sentences: Vec<String>,
+}
+
+/// How large the words are set: smaller where a sheet has little room.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Hand {
+    /// As on every other sheet.
+    Usual,
+    /// As small as can be read well.
+    Small,
+}
+
+const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
+                   outline.";
+const JOIN: &str = "Join the parts first, line A before line B: with scissors cut the later part along its dashed line, lay \
+                    that edge on the line of the same name so that both cross marks meet (held to a window they are seen \
+                    through the paper), and tape it down.";
+
+impl Head {
+    /// Of `strip`; lengths in `unit`.
+    pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, joined: bool) -> Self {
+        let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
+        let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
+        let mut sentences = strip.lined_up(unit);
+        sentences.extend(joined.then(|| JOIN.to_owned()));
+        sentences.push(USE.to_owned());
+        Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
+    }
+
+    /// What a sheet with part `number` of `of` holds, in a few words.
+    pub(super) fn told(&self, number: usize, of: usize) -> String {
+        let part = if of > 1 { format!(", part {number} of {of}") } else { String::new() };
+        format!("template of the {}{part}", self.role)
+    }
+
+    /// The words for part `number` of `of`, `width` wide, their upper left corner at `at`; and how high they are.
+    pub(super) fn set(&self, number: usize, of: usize, hand: Hand, at: Dot, width: f64) -> (Vec<Piece>, f64) {
+        let (heading, body, most) = match hand {
+            Hand::Usual => (4.6, 3.2, 2),
+            Hand::Small => (3.6, 2.4, 1),
+        };
+        let told = self.told(number, of).replacen('t', "T", 1);
+        let (mut pieces, mut down) = (Vec::new(), 0.0);
+        let mut add = |sense: Sense, text: &str, face: Face, size: f64, most: usize, space: f64| {
+            let (piece, high) =
+                block(sense, &lines(text, face, size, width, most), face, size, (at.0, at.1 + down));
+            pieces.push(piece);
+            down += high + space;
+        };
+        add(Sense::Heading, &told, Face::Strong, heading, most, 0.3);
+        add(Sense::Paragraph, &self.wording, Face::Plain, body * 1.15, most, 0.6);
+        for sentence in &self.sentences {
+            add(Sense::Paragraph, sentence, Face::Plain, body, usize::MAX, 0.2);
+        }
+        (pieces, down)
+    }
+}

@@ -1,0 +1,149 @@
+//! The join marks: where the parts of a template are cut and laid on each other so that they meet exactly.
+//!
+//! Must not know what stands on the strip.
+
+use crate::measure::Extent;
+use crate::print::clear::Clear;
+use crate::print::clip;
+use crate::print::clip::Dot;
+use crate::print::sheet::{Mark, Pen};
+
+use super::parting::Parting;
+use super::view::{Part, View};
+
+/// How far a cross mark reaches from its middle, in mm.
+pub(super) const ARM: f64 = 3.0;
+
+/// The pen of cross marks.
+pub(super) const FINE: Pen = Pen { width: 0.15, dash: None, grey: 0.0 };
+const CUT: Pen = Pen { width: 0.25, dash: Some((2.0, 1.5)), grey: 0.0 };
+const LAY: Pen = Pen { width: 0.2, dash: None, grey: 0.45 };
+const SIZE: f64 = 2.6;
+
+/// A line along which parts are joined.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Join {
+    /// `A`, `B`: on both sides.
+    pub(super) name: String,
+    /// Its ends, in the strip's own place: left before right, upper before lower.
+    pub(super) ends: [Dot; 2],
+    /// Whether it runs from above to below: it joins parts of one row.
+    pub(super) upright: bool,
+    /// The numbers of the parts that it is laid on.
+    earlier: Vec<usize>,
+    /// The numbers of the parts that are cut along it.
+    later: Vec<usize>,
+}
+
+/// All joins: in each row from left to right, then each row to the one above it.
+pub(super) fn joins(parting: &Parting) -> Vec<Join> {
+    let (mut joins, mut before) = (Vec::new(), 0);
+    let mut rows: Vec<Vec<usize>> = Vec::new();
+    for row in &parting.rows {
+        let numbers: Vec<usize> = (before + 1..=before + row.along.len()).collect();
+        before += row.along.len();
+        for (pair, span) in numbers.windows(2).zip(row.along.iter().skip(1)) {
+            joins.push(Join {
+                name: name(joins.len()),
+                ends: [(span.from, row.down.from), (span.from, row.down.to)],
+                upright: true,
+                earlier: vec![pair[0]],
+                later: vec![pair[1]],
+            });
+        }
+        rows.push(numbers);
+    }
+    for (numbers, pair) in rows.windows(2).zip(parting.rows.windows(2)) {
+        let reach = |row: &super::parting::Row| {
+            let from = row.along.first().map_or(0.0, |span| span.from);
+            (from, row.along.last().map_or(from, |span| span.to))
+        };
+        let (above, below) = (reach(&pair[0]), reach(&pair[1]));
+        let y = pair[1].down.from;
+        joins.push(Join {
+            name: name(joins.len()),
+            ends: [(above.0.max(below.0), y), (above.1.min(below.1), y)],
+            upright: false,
+            earlier: numbers[0].clone(),
+            later: numbers[1].clone(),
+        });
+    }
+    joins
+}
+
+/// What of `join` is printed on `part`; what it covers is taken from `clear`.
+pub(super) fn marks(join: &Join, part: &Part, view: &View, clear: &mut Clear) -> Vec<Mark> {
+    let (lies_on_it, is_cut) = (join.earlier.contains(&part.number), join.later.contains(&part.number));
+    let Some((from, to)) = clip::line(join.ends[0], join.ends[1], clip::grown(part.span, 1e-9)) else {
+        return Vec::new();
+    };
+    if !lies_on_it && !is_cut {
+        return Vec::new();
+    }
+    let pen = if is_cut { CUT } else { LAY };
+    let (from, to) = (view.at(from), view.at(to));
+    let mut marks = vec![Mark::Line { from, to, pen }];
+    clear.take_line(from, to);
+    for end in join.ends.into_iter().filter(|&end| view.shows(end)) {
+        marks.extend(cross(view.at(end), clear));
+    }
+    let side = Side { upright: join.upright, is_cut };
+    let long = if is_cut { format!("{}: cut here", join.name) } else { lay_told(join) };
+    marks.extend(named(&long, from, to, side, clear));
+    if join.upright {
+        marks.extend(named(&join.name, to, from, side, clear));
+    }
+    marks
+}
+
+/// A cross mark, its middle at `at` on the sheet.
+pub(super) fn cross(at: Dot, clear: &mut Clear) -> [Mark; 2] {
+    let (x, y) = at;
+    clear.take(Extent { left: x - ARM, top: y - 0.2, right: x + ARM, bottom: y + 0.2 });
+    clear.take(Extent { left: x - 0.2, top: y - ARM, right: x + 0.2, bottom: y + ARM });
+    [
+        Mark::Line { from: (x - ARM, y), to: (x + ARM, y), pen: FINE },
+        Mark::Line { from: (x, y - ARM), to: (x, y + ARM), pen: FINE },
+    ]
+}
+
+/// Which side of a join line words stand at.
+#[derive(Clone, Copy)]
+struct Side {
+    upright: bool,
+    is_cut: bool,
+}
+
+fn lay_told(join: &Join) -> String {
+    let edge = match join.later.as_slice() {
+        [one] => format!("the edge of part {one}"),
+        several => {
+            format!("the edge of parts {} to {}", several.first().unwrap_or(&0), several.last().unwrap_or(&0))
+        }
+    };
+    format!("{}: lay {edge} here", join.name)
+}
+
+/// `text` near the end `at` of a line that runs on to `other`: beside an upright line on the side that is kept, else on the
+/// side that is cut off or covered.
+fn named(text: &str, at: Dot, other: Dot, side: Side, clear: &mut Clear) -> Option<Mark> {
+    let half = crate::print::face::Face::Plain.width(text, SIZE) / 2.0;
+    let spots: Vec<Dot> = if side.upright {
+        let outward = if at.1 <= other.1 { -1.0 } else { 1.0 };
+        let beside = if side.is_cut { half + 0.8 } else { -half - 0.8 };
+        let rows = [2.3, -2.3, -4.5, -7.0, -10.0, -14.0];
+        let spots = |sign: f64| rows.map(move |row| (at.0 + sign * beside, at.1 + outward * row));
+        spots(1.0).into_iter().chain(spots(-1.0)).collect()
+    } else {
+        let over = if side.is_cut { -2.3 } else { 2.3 };
+        let along = (0..60_u8).map(|step| at.0 + half + 4.0 + 3.0 * f64::from(step));
+        along.flat_map(|x| [(x, at.1 + over), (x, at.1 - over)]).collect()
+    };
+    clear.set(text, SIZE, spots)
+}
+
+/// `A` to `Z`, then `AA` and so on.
+fn name(place: usize) -> String {
+    let letter = char::from(b'A' + u8::try_from(place % 26).unwrap_or_default());
+    letter.to_string().repeat(place / 26 + 1)
+}

@@ -1,0 +1,126 @@
+//! The template of a strip: sheets to lay under the clear carrier, its letters outlined at true size.
+//!
+//! Must not know in which form a sheet is written.
+
+mod drawing;
+mod head;
+mod joins;
+mod parting;
+mod parts;
+mod view;
+
+use crate::measure::{Extent, Size, Unit};
+use crate::order::{Drawn, Order, StripOrder};
+
+use super::bars;
+use super::clear::Clear;
+use super::clip::grown;
+use super::sheet::Sheet;
+
+use head::{Hand, Head};
+use parting::{Around, Parting};
+use view::View;
+
+/// What stays empty at a sheet's edges, in mm.
+const MARGIN: f64 = 10.0;
+/// A part is never parted smaller than this.
+const LEAST: f64 = 8.0;
+/// Between the words, the drawing and the check bars.
+const SPACE: f64 = 2.0;
+/// What the marks of a join reach beyond a part's edge.
+const BEYOND: f64 = 4.2;
+/// What the drawing keeps around the letters: numbers above and below, the carrier line's ends at the sides.
+const AROUND: Around = Around { along: 9.0, down: 6.5 };
+
+/// The template of `strip` of `order` on sheets of `paper` (given upright), lengths told in `unit`. Each sheet is upright or
+/// across, whichever needs fewer; none for a strip that is stuck down already.
+#[must_use]
+pub fn template_sheets(order: &Order, strip: &StripOrder, paper: Size, unit: Unit) -> Vec<Sheet> {
+    if strip.stuck.is_some() {
+        return Vec::new();
+    }
+    let across = Size { width: paper.height, height: paper.width };
+    let upright = Planned::of(order, strip, paper, unit);
+    let across = Planned::of(order, strip, across, unit);
+    if across.cost() < upright.cost() { across.sheets(strip) } else { upright.sheets(strip) }
+}
+
+/// A template parted for sheets of a size.
+struct Planned {
+    size: Size,
+    head: Head,
+    hand: Hand,
+    parting: Parting,
+    letters: Vec<Extent>,
+}
+
+impl Planned {
+    fn of(order: &Order, strip: &StripOrder, size: Size, unit: Unit) -> Self {
+        let letters: Vec<Extent> = strip.template.letters.iter().filter_map(Drawn::extent).collect();
+        let planned = |joined: bool, hand: Hand| {
+            let head = Head::of(order, strip, unit, joined);
+            let mut planned = Self {
+                size,
+                head,
+                hand,
+                parting: Parting { rows: Vec::new(), cuts: 0 },
+                letters: letters.clone(),
+            };
+            let room = planned.drawing_room(joined);
+            let room = ((room.right - room.left).max(LEAST), (room.bottom - room.top).max(LEAST));
+            planned.parting = Parting::of(&planned.letters, AROUND, room);
+            planned
+        };
+        let whole = planned(false, Hand::Usual);
+        if whole.parting.len() == 1 {
+            return whole;
+        }
+        let whole = planned(false, Hand::Small);
+        if whole.parting.len() == 1 {
+            return whole;
+        }
+        let (usual, small) = (planned(true, Hand::Usual), planned(true, Hand::Small));
+        if small.cost() < usual.cost() { small } else { usual }
+    }
+
+    /// Letters that are cut, then sheets.
+    fn cost(&self) -> (usize, usize) {
+        (self.parting.cuts, self.parting.len())
+    }
+
+    /// The room for the drawing on a sheet; inset where the marks of joins need room around it.
+    fn drawing_room(&self, joined: bool) -> Extent {
+        let (width, height) = (self.size.width.mm(), self.size.height.mm());
+        let parts = if joined { 99 } else { 1 };
+        let (_, words) = self.head.set(parts, parts, self.hand, (MARGIN, MARGIN), width - 2.0 * MARGIN);
+        let room = Extent {
+            left: MARGIN,
+            top: MARGIN + words + SPACE,
+            right: width - MARGIN,
+            bottom: height - MARGIN - bars::HEIGHT - SPACE,
+        };
+        if joined { grown(room, -BEYOND) } else { room }
+    }
+
+    fn sheets(&self, strip: &StripOrder) -> Vec<Sheet> {
+        let parts = view::parts(&self.parting);
+        let joins = joins::joins(&self.parting);
+        let joined = parts.len() > 1;
+        let room = self.drawing_room(joined);
+        let letters = self.letters.iter().copied().reduce(Extent::and);
+        let letters = letters.unwrap_or(Extent { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });
+        let sheet = |part: &view::Part| {
+            let view = View::of(part, letters, room);
+            let width = self.size.width.mm() - 2.0 * MARGIN;
+            let (mut pieces, _) = self.head.set(part.number, parts.len(), self.hand, (MARGIN, MARGIN), width);
+            let mut clear = Clear::new(if joined { grown(room, BEYOND) } else { room });
+            let marks = |clear: &mut Clear| {
+                joins.iter().flat_map(|join| joins::marks(join, part, &view, clear)).collect()
+            };
+            pieces.push(drawing::drawing(strip, &view, &mut clear, marks));
+            pieces.extend(bars::check_bars((MARGIN, self.size.height.mm() - MARGIN - bars::HEIGHT)));
+            Sheet { size: self.size, told: self.head.told(part.number, parts.len()), pieces }
+        };
+        parts.iter().map(sheet).collect()
+    }
+}
