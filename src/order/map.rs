@@ -41,6 +41,8 @@ pub struct MapStrip {
     pub corners: Polygon,
     /// The outline of each letter that stands on it.
     pub letters: Vec<Vec<Polygon>>,
+    /// What is printed on those that are tiles, tile by tile.
+    pub prints: Vec<Vec<Polygon>>,
 }
 
 impl Map {
@@ -65,6 +67,8 @@ fn laid(strip: &Strip, stash: &Stash) -> Option<MapStrip> {
     let corners = layout.box_on_page(&strip.place)?;
     let on_page = |polygon: &Polygon| polygon.iter().filter_map(|&at| strip.place.on_page(at)).collect();
     let letters = cuts(strip, &layout, stash);
-    let letters = letters.iter().map(|cut| cut.edge.iter().map(on_page).collect()).collect();
-    Some(MapStrip { role: strip.role().clone(), corners, letters })
+    let laid = |shape: &Vec<Polygon>| shape.iter().map(on_page).collect();
+    let prints = letters.iter().filter_map(|cut| cut.print.as_ref()).map(laid).collect();
+    let letters = letters.iter().map(|cut| laid(&cut.edge)).collect();
+    Some(MapStrip { role: strip.role().clone(), corners, letters, prints })
 }

@@ -29,9 +29,28 @@ impl Clear {
         self.taken.push(extent);
     }
 
+    /// No words shall lie across the line from `from` to `to`: its room is taken in boxes that are small where it is steep.
+    pub(super) fn take_line(&mut self, from: Dot, to: Dot) {
+        let steps = ((to.0 - from.0).abs().min((to.1 - from.1).abs()) / 2.0).ceil().clamp(1.0, 200.0);
+        let mut step = 0.0;
+        while step < steps {
+            let at = |share: f64| (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
+            let (a, b) = (at(step / steps), at((step + 1.0) / steps));
+            let (left, right) = (a.0.min(b.0), a.0.max(b.0));
+            let (top, bottom) = (a.1.min(b.1), a.1.max(b.1));
+            self.take(Extent { left, top, right, bottom });
+            step += 1.0;
+        }
+    }
+
     /// Whether words with these bounds cover nothing.
     pub(super) fn is_free(&self, bounds: Extent) -> bool {
-        holds(self.within, bounds) && !self.taken.iter().any(|&taken| meet(grown(bounds, CLEAR), taken))
+        self.is_free_but_for(None, bounds)
+    }
+
+    fn is_free_but_for(&self, own: Option<Extent>, bounds: Extent) -> bool {
+        let room = grown(bounds, CLEAR);
+        holds(self.within, bounds) && !self.taken.iter().any(|&taken| Some(taken) != own && meet(room, taken))
     }
 
     /// Sets `text` in a face of `size` mm about the first of `middles` where it covers nothing.
@@ -41,10 +60,32 @@ impl Clear {
         size: f64,
         middles: impl IntoIterator<Item = Dot>,
     ) -> Option<Mark> {
+        self.set_but_for(None, text, size, middles)
+    }
+
+    /// The same for words that may lie on their `own` place, which is taken.
+    pub(super) fn set_on(
+        &mut self,
+        own: Extent,
+        text: &str,
+        size: f64,
+        middles: impl IntoIterator<Item = Dot>,
+    ) -> Option<Mark> {
+        self.set_but_for(Some(own), text, size, middles)
+    }
+
+    fn set_but_for(
+        &mut self,
+        own: Option<Extent>,
+        text: &str,
+        size: f64,
+        middles: impl IntoIterator<Item = Dot>,
+    ) -> Option<Mark> {
         let text = Face::legible(text);
         let width = Face::Plain.width(&text, size);
         let place = |(x, y): Dot| (x - width / 2.0, y + size * RISE / 2.0);
-        let at = middles.into_iter().map(place).find(|&at| self.is_free(bounds(at, width, size)))?;
+        let free = |&at: &Dot| self.is_free_but_for(own, bounds(at, width, size));
+        let at = middles.into_iter().map(place).find(free)?;
         self.take(bounds(at, width, size));
         Some(Mark::Words(Words { at, size, face: Face::Plain, text }))
     }
@@ -60,6 +101,27 @@ const ACCENT: f64 = 0.95;
 /// The box that words take, whatever they are.
 pub(super) fn bounds(at: Dot, width: f64, size: f64) -> Extent {
     Extent { left: at.0, top: at.1 - size * ACCENT, right: at.0 + width, bottom: at.1 + size * TAIL }
+}
+
+/// Spots for the middle of `text` beside lines: from their middles outward, first close to them.
+pub(super) fn beside(text: &str, size: f64, lines: &[(Dot, Dot)]) -> Vec<Dot> {
+    let half = Face::Plain.width(text, size) / 2.0;
+    let mut spots = Vec::new();
+    for far in [0.2, 1.5, 3.0, 5.0, 8.0, 11.0] {
+        for &(from, to) in lines {
+            for share in [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.02, 0.98] {
+                let (x, y) = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
+                let (down, over) = (off(size) + far, half + 0.8 + far);
+                spots.extend([(x, y + down), (x, y - down), (x + over, y), (x - over, y)]);
+            }
+        }
+    }
+    spots
+}
+
+/// From the middle of words to what they stand over or under, at the least.
+pub(super) const fn off(size: f64) -> f64 {
+    0.61 * size + CLEAR + 0.1
 }
 
 /// `text` on one line of at most `room` mm: what does not fit is cut and ends in two full stops.

@@ -4,7 +4,7 @@
 
 use crate::measure::{Colour, Extent, Polygon};
 use crate::order::{Map, MapThing};
-use crate::print::clear::{Clear, block, cut_to, lines};
+use crate::print::clear::{Clear, block, cut_to, lines, off};
 use crate::print::clip::{self, Dot};
 use crate::print::face::Face;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape};
@@ -13,6 +13,7 @@ use super::letters::{name, shade, spots};
 
 const PAGE: Pen = Pen { width: 0.3, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.3 };
+const ORIGINAL: Pen = Pen { width: 0.6, dash: None, grey: 0.0 };
 const STRIP: Pen = Pen { width: 0.15, dash: Some((1.0, 0.8)), grey: 0.0 };
 const LEADER: Pen = Pen { width: 0.1, dash: None, grey: 0.0 };
 
@@ -90,7 +91,8 @@ fn drawing(map: &Map, scale: &Scale) -> Piece {
     for (thing, outline) in map.things.iter().zip(&things).filter(|(_, outline)| !outline.is_empty()) {
         let grey = shade(thing.kind);
         let fill = Colour { r: grey, g: grey, b: grey };
-        marks.push(shape(vec![outline.clone()], Some(fill), Some(THING)));
+        let pen = if thing.original { ORIGINAL } else { THING };
+        marks.push(shape(vec![outline.clone()], Some(fill), Some(pen)));
     }
     for strip in &map.strips {
         let corners = scale.outline(&strip.corners);
@@ -105,6 +107,11 @@ fn drawing(map: &Map, scale: &Scale) -> Piece {
                 marks.push(shape(letter, Some(Colour::BLACK), None));
             }
         }
+        for print in &strip.prints {
+            let print: Vec<Polygon> =
+                print.iter().map(|polygon| scale.outline(polygon)).filter(|one| !one.is_empty()).collect();
+            marks.push(shape(print, Some(Colour::WHITE), None));
+        }
     }
     name_strips(map, scale, &mut clear, &mut marks);
     name_things(&things, &mut clear, &mut marks);
@@ -118,7 +125,7 @@ fn name_strips(map: &Map, scale: &Scale, clear: &mut Clear, marks: &mut Vec<Mark
         let Some(extent) = Extent::of(&[corners]) else { continue };
         let role = cut_to(strip.role.as_str(), Face::Plain, LETTER, scale.page.right - scale.page.left);
         let half = Face::Plain.width(&role, LETTER) / 2.0;
-        let off = LETTER * 0.61 + 0.6;
+        let off = off(LETTER);
         let rows = [0.0, 2.0, 4.0, 7.0, 10.0];
         let columns = [extent.left + half, extent.middle().0, extent.right - half];
         let spots = rows.into_iter().flat_map(|row| {
@@ -172,13 +179,13 @@ fn scale_told(one_to: f64) -> String {
     if (one_to - 1.0).abs() < 1e-9 {
         "The page at its true size.".to_owned()
     } else {
-        format!("The page, about 1 to {one_to}. Strips in black.")
+        format!("The page, about 1 to {one_to}. Letters in black.")
     }
 }
 
 fn key_line(place: usize, thing: &MapThing) -> String {
     let kind = if thing.name == thing.kind.as_str() { String::new() } else { format!(", {}", thing.kind) };
-    let original = if thing.original { ", an original: nothing sticks to it" } else { "" };
+    let original = if thing.original { ", an original (thick outline): nothing sticks to it" } else { "" };
     format!("{}: {}{kind}{original}", name(place), thing.name)
 }
 

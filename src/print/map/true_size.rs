@@ -3,10 +3,10 @@
 //! Must not know how a carrier is lined up.
 
 use crate::checks::tell_length;
-use crate::measure::{Extent, Polygon, Unit};
+use crate::measure::{Colour, Extent, Polygon, Unit};
 use crate::order::{Map, Order, StripOrder};
 use crate::print::bars;
-use crate::print::clear::{Clear, block, lines};
+use crate::print::clear::{Clear, beside, block, cut_to, lines, off};
 use crate::print::clip::{self, Dot};
 use crate::print::face::Face;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape, Sheet};
@@ -14,6 +14,7 @@ use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape, Sheet};
 use super::letters::spots;
 
 const LETTER: Pen = Pen { width: 0.25, dash: None, grey: 0.0 };
+const PRINT: Pen = Pen { width: 0.12, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.6 };
 const CROSS: Pen = Pen { width: 0.15, dash: None, grey: 0.0 };
 
@@ -48,8 +49,9 @@ pub fn true_size(order: &Order, map: &Map, unit: Unit) -> Sheet {
 /// The outlines of what lies on the page.
 fn things(map: &Map, page: Extent) -> Vec<Mark> {
     let outlines = map.things.iter().map(|thing| clip::polygon(&thing.outline, page));
-    let shape =
-        |outline: Polygon| Mark::Shape(Shape { outline: vec![outline], fill: None, pen: Some(THING) });
+    let shape = |outline: Polygon| {
+        Mark::Shape(Shape { outline: vec![outline], fill: Some(Colour::WHITE), pen: Some(THING) })
+    };
     outlines.filter(|outline| !outline.is_empty()).map(shape).collect()
 }
 
@@ -73,6 +75,11 @@ fn letters(
                 marks.push(Mark::Shape(Shape { outline: cut, fill: None, pen: Some(LETTER) }));
             }
         }
+        for print in &laid.prints {
+            let outline =
+                print.iter().map(|one| clip::polygon(one, page)).filter(|one| !one.is_empty()).collect();
+            marks.push(Mark::Shape(Shape { outline, fill: None, pen: Some(PRINT) }));
+        }
     }
     found
 }
@@ -91,7 +98,7 @@ fn cross((x, y): Dot, clear: &mut Clear) -> [Mark; 2] {
 }
 
 fn numbers(letters: &[(usize, Extent)], clear: &mut Clear) -> Vec<Mark> {
-    let off = SIZE * 0.61 + 0.6;
+    let off = off(SIZE);
     let mut set = Vec::new();
     for &(number, extent) in letters {
         let (x, y) = extent.middle();
@@ -108,11 +115,19 @@ fn numbers(letters: &[(usize, Extent)], clear: &mut Clear) -> Vec<Mark> {
 /// The name of each thing in it.
 fn names(map: &Map, page: Extent, clear: &mut Clear) -> Vec<Mark> {
     let outlines: Vec<Polygon> = map.things.iter().map(|thing| clip::polygon(&thing.outline, page)).collect();
+    for outline in &outlines {
+        for (&from, &to) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+            clear.take_line(from, to);
+        }
+    }
     let mut set = Vec::new();
     for (place, thing) in map.things.iter().enumerate() {
         let width = Extent::of(&outlines[place..=place]).map_or(0.0, |extent| extent.right - extent.left);
-        let name = crate::print::clear::cut_to(&thing.name, Face::Plain, SIZE, (width - 2.0).max(20.0));
-        set.extend(clear.set(&name, SIZE, spots(&outlines[place], &outlines[place + 1..], SIZE / 2.0)));
+        let name = cut_to(&thing.name, Face::Plain, SIZE, (width - 2.0).max(20.0));
+        let own = clear.set(&name, SIZE, spots(&outlines[place], &outlines[place + 1..], SIZE / 2.0));
+        let edge: Vec<(Dot, Dot)> =
+            outlines[place].iter().copied().zip(outlines[place].iter().copied().cycle().skip(1)).collect();
+        set.extend(own.or_else(|| clear.set(&name, SIZE, beside(&name, SIZE, &edge))));
     }
     set
 }
@@ -122,8 +137,8 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
     let (width, height) = (map.size.width.mm(), map.size.height.mm());
     let wide = bars::WIDTH.min(width - 2.0 * INSIDE);
     let text = format!(
-        "Print at true size ({} x {}), lay it on the page: the corners and the things in grey come to lie on their own. \
-         The letters of the strips stand where they are outlined.",
+        "Print at true size ({} x {}), lay it on the page so that its corners and the things in grey lie on the page's own: \
+         the letters of the strips come to stand where they are outlined.",
         tell_length(map.size.width, unit),
         tell_length(map.size.height, unit)
     );

@@ -6,7 +6,7 @@ use pdf_writer::types::LineJoinStyle;
 use pdf_writer::{Buf, Content, Name, Str};
 
 use crate::measure::{Colour, Polygon};
-use crate::print::{Mark, Pen, Piece, Shape, Sheet, Words};
+use crate::print::{Mark, Pen, Piece, Sense, Shape, Sheet, Words};
 
 use super::lettering::{self, Lettering};
 use super::points::{millimetres, points, side};
@@ -53,8 +53,13 @@ impl Brush<'_> {
         for (place, mark) in piece.marks.iter().enumerate() {
             match mark {
                 Mark::Words(words) => {
-                    let next = piece.marks.get(place + 1);
-                    self.words(words, matches!(next, Some(Mark::Words(next)) if are_parted(words, next)));
+                    // An item may go on with on the next sheet.
+                    let parted = match piece.marks.get(place + 1) {
+                        Some(Mark::Words(next)) => are_parted(words, next),
+                        Some(_) => false,
+                        None => piece.sense == Sense::Item,
+                    };
+                    self.words(words, parted);
                 }
                 Mark::Shape(shape) => self.shape(shape),
                 Mark::Line { from, to, pen } => {

@@ -4,7 +4,7 @@
 
 use crate::measure::{Colour, Extent, Polygon};
 use crate::order::{Drawn, Step, StripOrder, Used};
-use crate::print::clear::{Clear, cut_to, lines};
+use crate::print::clear::{Clear, beside, bounds, cut_to, lines, off};
 use crate::print::clip;
 use crate::print::clip::Dot;
 use crate::print::face::Face;
@@ -26,43 +26,49 @@ const RUN: f64 = 8.0;
 const SIZE: f64 = 2.6;
 /// The size of words in a box.
 const LABEL: f64 = 2.2;
-/// From the middle of words to what they stand beside.
-const OFF: f64 = 0.61 * SIZE + 0.6;
+/// What the line of feet is called.
+const CALLED: &str = "carrier line";
 
-/// A letter that is seen: its place in the strip, its step, its outline.
-type Seen<'a> = (usize, &'a Step, &'a Drawn);
+/// A letter that is seen: its step, its outline.
+type Seen<'a> = (&'a Step, &'a Drawn);
 
-/// The letters of `strip` in `view`; their room is taken from `clear`.
-pub(super) fn letters<'a>(strip: &'a StripOrder, view: &View, clear: &mut Clear) -> Vec<Seen<'a>> {
-    let all = strip.steps.iter().zip(&strip.template.letters).enumerate();
-    let seen = all.filter_map(|(slot, (step, drawn))| {
-        let extent = drawn.extent()?;
-        clip::meet(extent, view.window).then(|| {
-            clear.take(view.place(extent));
-            (slot, step, drawn)
-        })
-    });
-    seen.collect()
-}
-
-/// The drawing of `strip` in `view`: the letters `seen`, and the marks of joins.
+/// The drawing of `strip` in `view`, in room that is `clear`; `joins` draws the marks of joins before any words are set.
 pub(super) fn drawing(
     strip: &StripOrder,
     view: &View,
     clear: &mut Clear,
-    seen: &[Seen<'_>],
-    joined: Vec<Mark>,
+    joins: impl FnOnce(&mut Clear) -> Vec<Mark>,
 ) -> Piece {
-    let mut fills = Vec::new();
-    let mut outlines = Vec::new();
-    for &(_, step, drawn) in seen {
+    let seen = letters(strip, view, clear);
+    let (mut fills, mut outlines) = (Vec::new(), Vec::new());
+    for &(step, drawn) in &seen {
         letter(step, drawn, view, &mut fills, &mut outlines);
     }
+    let near = near(strip, view, clear);
     let carrier = carrier_lines(strip, view, clear);
-    let crosses = crosses(strip, view, clear);
-    let (edges, names) = beside(strip, view, clear, |clear| numbers(seen, view, clear));
-    let groups = [fills, edges, carrier, outlines, crosses, names, joined];
-    Piece { sense: Sense::Drawing(told(strip, seen)), marks: groups.into_iter().flatten().collect() }
+    let (crosses, measured) = crosses(strip, view, clear);
+    let joins = joins(clear);
+    let mut words = numbers(&seen, view, clear);
+    words.extend(names(&measured, &near, &carrier, clear));
+    let told = Sense::Drawing(told(&seen, &near));
+    let edges = near.into_iter().flat_map(|(_, marks)| marks).collect();
+    let groups = [fills, edges, carrier, outlines, crosses, joins, words];
+    Piece { sense: told, marks: groups.into_iter().flatten().collect() }
+}
+
+/// The letters of `strip` in `view`; their room is taken from `clear`.
+fn letters<'a>(strip: &'a StripOrder, view: &View, clear: &mut Clear) -> Vec<Seen<'a>> {
+    let all = strip.steps.iter().zip(&strip.template.letters);
+    let seen = all.filter(|(_, drawn)| {
+        drawn.extent().is_some_and(|extent| {
+            let shows = clip::meet(extent, view.window);
+            if shows {
+                clear.take(view.place(extent));
+            }
+            shows
+        })
+    });
+    seen.collect()
 }
 
 /// The fill and the outlines of a letter; one that reaches out of the window is cut off there.
@@ -122,114 +128,89 @@ fn carrier_lines(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Mark
     marks
 }
 
-/// Cross marks on the first line of feet: at the spots that are measured, and at its right end.
-fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Mark> {
+/// Cross marks on the first line of feet: at the spots that are measured, and at its right end. Also where on the sheet those
+/// spots are, where the strip has a place.
+fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> (Vec<Mark>, Vec<Dot>) {
     let mut line = strip.steps.iter().filter(|step| step.line == 0);
     let first = line.next();
     let last = line.next_back().filter(|_| strip.is_turned());
-    let spots: Vec<f64> = first.into_iter().chain(last).map(|step| step.stance.left.mm()).collect();
-    let end = strip.template.feet.first().map(|feet| feet.right);
-    let seen = |x: &f64| view.shows((*x, 0.0));
-    let mut marks: Vec<Mark> =
-        spots.iter().copied().chain(end).filter(seen).flat_map(|x| cross(view.at((x, 0.0)), clear)).collect();
-    if strip.carrier.is_some() {
-        for x in spots.into_iter().filter(seen) {
-            let (x, y) = view.at((x, 0.0));
-            let rows = [4.6, 7.0, 9.4].map(|down| (x, y + down));
-            let beside = [4.0, 8.0, 12.0].map(|off| (x - 8.0 - off, y + OFF));
-            marks.extend(clear.set("measured", LABEL, rows.into_iter().chain(beside)));
-        }
-    }
-    marks
+    let on_sheet = |x: f64| view.shows((x, 0.0)).then(|| view.at((x, 0.0)));
+    let spots = first.into_iter().chain(last).filter_map(|step| on_sheet(step.stance.left.mm()));
+    let measured: Vec<Dot> = spots.collect();
+    let end = strip.template.feet.first().and_then(|feet| on_sheet(feet.right));
+    let marks = measured.iter().copied().chain(end).flat_map(|at| cross(at, clear)).collect();
+    (marks, if strip.carrier.is_some() { measured } else { Vec::new() })
 }
 
-/// What the strip lies beside, dashed, and the names of it; between both `names` sets what matters more.
-fn beside(
-    strip: &StripOrder,
-    view: &View,
-    clear: &mut Clear,
-    names: impl FnOnce(&mut Clear) -> Vec<Mark>,
-) -> (Vec<Mark>, Vec<Mark>) {
-    let mut marks = Vec::new();
-    let mut named: Vec<(String, Vec<(Dot, Dot)>)> = Vec::new();
+/// What the strip lies beside, as far as it is seen: its name, and the lines that draw it.
+fn near(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<(String, Vec<Mark>)> {
+    let mut near = Vec::new();
     for edge in &strip.template.edges {
-        let drawn: Vec<Mark> = sides(&edge.outline, view, EDGE).collect();
-        let lines: Vec<(Dot, Dot)> = drawn
-            .iter()
-            .filter_map(|mark| match mark {
-                Mark::Line { from, to, .. } => Some((*from, *to)),
-                Mark::Words(_) | Mark::Shape(_) => None,
-            })
-            .collect();
-        for &(from, to) in &lines {
-            take_line(from, to, clear);
+        let marks: Vec<Mark> = sides(&edge.outline, view, EDGE).collect();
+        for (from, to) in ends(&marks) {
+            clear.take_line(from, to);
         }
-        if !lines.is_empty() {
+        if !marks.is_empty() {
             let name = if edge.name == "page" { "edge of the page" } else { &edge.name };
-            named.push((cut_to(name, Face::Plain, SIZE, 45.0), lines));
-        }
-        marks.extend(drawn);
-    }
-    let mut set = names(clear);
-    for (name, lines) in named {
-        set.extend(clear.set(&name, SIZE, along(&name, &lines)));
-    }
-    (marks, set)
-}
-
-/// No words shall lie across a line: its room in small boxes.
-fn take_line(from: Dot, to: Dot, clear: &mut Clear) {
-    let steps = ((to.0 - from.0).abs().min((to.1 - from.1).abs()) / 2.0).ceil().clamp(1.0, 200.0);
-    let mut step = 0.0;
-    while step < steps {
-        let at = |share: f64| (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
-        let (a, b) = (at(step / steps), at((step + 1.0) / steps));
-        let (left, right) = (a.0.min(b.0), a.0.max(b.0));
-        let (top, bottom) = (a.1.min(b.1), a.1.max(b.1));
-        clear.take(Extent { left: left - 0.1, top: top - 0.1, right: right + 0.1, bottom: bottom + 0.1 });
-        step += 1.0;
-    }
-}
-
-/// Spots for a name beside lines: from their middles outward, first close to them.
-fn along(name: &str, lines: &[(Dot, Dot)]) -> Vec<Dot> {
-    let half = Face::Plain.width(name, SIZE) / 2.0;
-    let mut spots = Vec::new();
-    for far in [0.2, 2.5, 5.0, 8.0, 11.0] {
-        for &(from, to) in lines {
-            for share in [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.02, 0.98] {
-                let (x, y) = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
-                let (down, over) = (OFF + far, half + 0.8 + far);
-                spots.extend([(x, y + down), (x, y - down), (x + over, y), (x - over, y)]);
-            }
+            near.push((cut_to(name, Face::Plain, SIZE, 45.0), marks));
         }
     }
-    spots
+    near
+}
+
+/// The ends of all lines of `marks`.
+fn ends(marks: &[Mark]) -> Vec<(Dot, Dot)> {
+    let line = |mark: &Mark| match mark {
+        Mark::Line { from, to, .. } => Some((*from, *to)),
+        Mark::Words(_) | Mark::Shape(_) => None,
+    };
+    marks.iter().filter_map(line).collect()
+}
+
+/// Small words at what is neither a letter nor a join.
+fn names(measured: &[Dot], near: &[(String, Vec<Mark>)], carrier: &[Mark], clear: &mut Clear) -> Vec<Mark> {
+    let mut words = Vec::new();
+    for &(x, y) in measured {
+        let below = [5.0, 7.5, 10.0].map(|down| (x, y + down));
+        let beside = [off(LABEL), -off(LABEL), 4.0, -4.0].map(|down| (x - 8.6, y + down));
+        words.extend(clear.set("measured", LABEL, below.into_iter().chain(beside)));
+    }
+    for (name, marks) in near {
+        words.extend(clear.set(name, SIZE, beside(name, SIZE, &ends(marks))));
+    }
+    if let Some(&(from, to)) = ends(carrier).first() {
+        let half = Face::Plain.width(CALLED, LABEL) / 2.0;
+        let rows = [off(LABEL) + 0.2, -off(LABEL) - 0.2];
+        let columns = [to.0 - half, to.0 - half - 12.0, from.0 + half + 14.0];
+        let spots = rows.into_iter().flat_map(|row| columns.map(|x| (x, to.1 + row)));
+        words.extend(clear.set(CALLED, LABEL, spots.collect::<Vec<_>>()));
+    }
+    words
 }
 
 /// The number of each letter, above those of the first line, below those of the second; or else where there is room.
 fn numbers(seen: &[Seen<'_>], view: &View, clear: &mut Clear) -> Vec<Mark> {
     let mut marks = Vec::new();
-    for &(_, step, drawn) in seen {
+    for &(step, drawn) in seen {
         let Some(extent) = drawn.extent() else { continue };
+        // A letter that a part's edge cuts off is named where its middle is seen.
+        if !view.shows(extent.middle()) {
+            continue;
+        }
         let number = step.number.to_string();
         let within = view.place(extent);
         let mut label = number.clone();
         match &step.used {
             Used::Missing(_) => label.push_str(" missing"),
-            Used::Thing(thing) => match in_box(&thing.label, within) {
+            Used::Thing(thing) => match in_box(&thing.label, within, clear) {
                 Some(words) => marks.extend(words),
                 None => label = cut_to(&format!("{number} {}", thing.label), Face::Plain, SIZE, 40.0),
             },
             Used::Letter(_) => {}
         }
-        // A letter that a part's edge cuts off is named where most of it is seen.
-        if !view.shows(extent.middle()) && !clip::holds(view.window, extent) {
-            continue;
-        }
         let spots = around(within, step.line);
         let set = clear.set(&label, SIZE, spots.clone()).or_else(|| clear.set(&number, SIZE, spots));
-        marks.push(set.unwrap_or_else(|| on_it(&number, within)));
+        marks.push(set.unwrap_or_else(|| on_it(&number, within, clear)));
     }
     marks
 }
@@ -238,8 +219,8 @@ fn numbers(seen: &[Seen<'_>], view: &View, clear: &mut Clear) -> Vec<Mark> {
 fn around(letter: Extent, line: usize) -> Vec<Dot> {
     let (x, y) = letter.middle();
     let asides = [0.0, -2.0, 2.0, -4.0, 4.0, -7.0, 7.0];
-    let above = |far: f64| asides.map(|aside| (x + aside, letter.top - OFF - far));
-    let below = |far: f64| asides.map(|aside| (x + aside, letter.bottom + OFF + far));
+    let above = |far: f64| asides.map(|aside| (x + aside, letter.top - off(SIZE) - far));
+    let below = |far: f64| asides.map(|aside| (x + aside, letter.bottom + off(SIZE) + far));
     let rows = [0.0, 1.0, 2.0, 3.0, 6.0, 9.0, 12.0];
     let (best, other): (Vec<Dot>, Vec<Dot>) = if line == 0 {
         (rows.into_iter().flat_map(above).collect(), rows.into_iter().flat_map(below).collect())
@@ -251,14 +232,19 @@ fn around(letter: Extent, line: usize) -> Vec<Dot> {
 }
 
 /// A number on its own letter: where nothing around it is free.
-fn on_it(number: &str, letter: Extent) -> Mark {
+fn on_it(number: &str, letter: Extent, clear: &mut Clear) -> Mark {
     let (x, y) = letter.middle();
-    let at = (x - Face::Plain.width(number, SIZE) / 2.0, y + SIZE * 0.365);
-    Mark::Words(Words { at, size: SIZE, face: Face::Plain, text: number.to_owned() })
+    let (wide, high) = ((letter.right - letter.left) / 8.0, (letter.bottom - letter.top) / 8.0);
+    let steps = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0];
+    let spots = steps.into_iter().flat_map(|down| steps.map(|over| (x + over * wide, y + down * high)));
+    clear.set_on(letter, number, SIZE, spots.collect::<Vec<_>>()).unwrap_or_else(|| {
+        let at = (x - Face::Plain.width(number, SIZE) / 2.0, y + SIZE * 0.365);
+        Mark::Words(Words { at, size: SIZE, face: Face::Plain, text: number.to_owned() })
+    })
 }
 
 /// `label` in the box of a thing; `None` where it is too large for it.
-fn in_box(label: &str, thing: Extent) -> Option<Vec<Mark>> {
+fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
     let (wide, high) = (thing.right - thing.left - 1.2, thing.bottom - thing.top - 1.2);
     let step = LABEL * 1.25;
     let lines = lines(label, Face::Plain, LABEL, wide.max(0.0), usize::MAX);
@@ -272,6 +258,7 @@ fn in_box(label: &str, thing: Extent) -> Option<Vec<Mark>> {
     let mut marks = Vec::new();
     for text in lines {
         let at = (x - Face::Plain.width(&text, LABEL) / 2.0, down);
+        clear.take(bounds(at, Face::Plain.width(&text, LABEL), LABEL));
         marks.push(Mark::Words(Words { at, size: LABEL, face: Face::Plain, text }));
         down += step;
     }
@@ -279,8 +266,8 @@ fn in_box(label: &str, thing: Extent) -> Option<Vec<Mark>> {
 }
 
 /// The drawing in words.
-fn told(strip: &StripOrder, seen: &[Seen<'_>]) -> String {
-    let one = |&(_, step, drawn): &Seen<'_>| {
+fn told(seen: &[Seen<'_>], near: &[(String, Vec<Mark>)]) -> String {
+    let one = |&(step, drawn): &Seen<'_>| {
         let missing = if drawn.missing { " (missing, dashed)" } else { "" };
         let wanted = match &step.used {
             Used::Thing(thing) => format!("{} for {}", thing.label, step.wanted.spoken()),
@@ -289,15 +276,11 @@ fn told(strip: &StripOrder, seen: &[Seen<'_>]) -> String {
         format!("{} {wanted}{missing}", step.number)
     };
     let letters: Vec<String> = seen.iter().map(one).collect();
-    let edges: Vec<&str> = strip.template.edges.iter().map(|edge| edge.name.as_str()).collect();
-    let beside = if edges.is_empty() {
-        String::new()
-    } else {
-        format!(" Dashed in grey, where near: {}.", edges.join(", "))
-    };
-    let text = format!(
-        "Outlines at true size, standing on the carrier line, with cross marks on it. From left to right: {}.{beside}",
-        if letters.is_empty() { "none".to_owned() } else { letters.join(", ") }
-    );
-    Face::legible(&text)
+    let letters = if letters.is_empty() { "none".to_owned() } else { letters.join(", ") };
+    let near: Vec<&str> = near.iter().map(|(name, _)| name.as_str()).collect();
+    let beside =
+        if near.is_empty() { String::new() } else { format!(" Dashed in grey: {}.", near.join(", ")) };
+    Face::legible(&format!(
+        "Letters outlined at true size on the carrier line, from left to right: {letters}. Cross marks on the line.{beside}"
+    ))
 }

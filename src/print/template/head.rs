@@ -30,9 +30,9 @@ pub(super) enum Hand {
 
 const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
                    outline.";
-const JOIN: &str = "Join the parts first: with scissors cut a later part along its dashed line, lay that edge on the line of \
-                    the same name so that both cross marks meet (held to a window they are seen through the paper), and \
-                    tape it down.";
+const JOIN: &str = "Join the parts first, in the order of their letters: with scissors cut the later part along its dashed line, lay \
+                    that edge on the line of the same name so that both cross marks meet (held to a window they are seen \
+                    through the paper), and tape it down.";
 
 impl Head {
     /// Of `strip`; lengths in `unit`.
@@ -42,7 +42,7 @@ impl Head {
         let mut sentences = strip.lined_up(unit);
         sentences.extend(joined.then(|| JOIN.to_owned()));
         sentences.push(USE.to_owned());
-        Self { role: strip.role.to_string(), wording: format!("{wording}{page}"), sentences }
+        Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
     }
 
     /// What a sheet with part `number` of `of` holds, in a few words.

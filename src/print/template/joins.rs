@@ -83,6 +83,7 @@ pub(super) fn marks(join: &Join, part: &Part, view: &View, clear: &mut Clear) ->
     let pen = if is_cut { CUT } else { LAY };
     let (from, to) = (view.at(from), view.at(to));
     let mut marks = vec![Mark::Line { from, to, pen }];
+    clear.take_line(from, to);
     for end in join.ends.into_iter().filter(|&end| view.shows(end)) {
         marks.extend(cross(view.at(end), clear));
     }

@@ -7,6 +7,8 @@ mod head;
 mod joins;
 mod parting;
 mod parts;
+#[cfg(test)]
+mod tests;
 mod view;
 
 use crate::measure::{Extent, Size, Unit};
@@ -114,9 +116,10 @@ impl Planned {
             let width = self.size.width.mm() - 2.0 * MARGIN;
             let (mut pieces, _) = self.head.set(part.number, parts.len(), self.hand, (MARGIN, MARGIN), width);
             let mut clear = Clear::new(if joined { grown(room, BEYOND) } else { room });
-            let seen = drawing::letters(strip, &view, &mut clear);
-            let joined = joins.iter().flat_map(|join| joins::marks(join, part, &view, &mut clear)).collect();
-            pieces.push(drawing::drawing(strip, &view, &mut clear, &seen, joined));
+            let marks = |clear: &mut Clear| {
+                joins.iter().flat_map(|join| joins::marks(join, part, &view, clear)).collect()
+            };
+            pieces.push(drawing::drawing(strip, &view, &mut clear, marks));
             pieces.extend(bars::check_bars((MARGIN, self.size.height.mm() - MARGIN - bars::HEIGHT)));
             Sheet { size: self.size, told: self.head.told(part.number, parts.len()), pieces }
         };
