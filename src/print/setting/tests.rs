@@ -241,7 +241,7 @@ fn an_order_is_read_from_its_title_to_its_end() {
         "date",
         "the title: AOLSAN (6 letters",
         "NOT COMPLETE",
-        "missing: S, letter 4 of the title",
+        "missing from the title: S (letter 4)",
         "1. Have at hand",
         "2. Pull from the sheets",
         "4: Kelp (die-cut)",

@@ -39,7 +39,7 @@ pub(super) const ABOVE: f64 = 0.928;
 pub(super) const BELOW: f64 = 0.236;
 
 /// A box in a colour: its width, its height, and the space after it, in mm.
-const SWATCH: (f64, f64, f64) = (3.6, 2.6, 0.8);
+const SWATCH: (f64, f64, f64) = (3.6, 2.6, 1.2);
 
 impl Type {
     /// Where words stand in a line whose top is at `top`.

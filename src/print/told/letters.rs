@@ -52,8 +52,7 @@ fn row(step: &Step, unit: Unit) -> LetterRow {
         }
         Used::Missing(chip) => {
             let gone = chip.as_ref().map(|id| format!("{id} is no longer in the stash"));
-            let note = gone.unwrap_or_else(|| "nothing stands here yet".into());
-            ("-".into(), "MISSING".into(), Vec::new(), vec![note])
+            ("-".into(), "MISSING".into(), Vec::new(), gone.into_iter().collect())
         }
     };
     notes.extend(raised(step.stance.raise, unit));
