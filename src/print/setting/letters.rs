@@ -61,17 +61,14 @@ const SOURCE: usize = 3;
 
 impl Columns {
     fn of(table: &LetterTable, width: f64) -> Self {
-        let mut wide: Vec<f64> = table.names().iter().map(|name| least(name)).collect();
-        for row in &table.rows {
-            let Row::Letter(letter) = row else { continue };
-            for (wide, text) in wide.iter_mut().zip(texts(letter)) {
-                *wide = wide.max(NOTE.width(text));
-            }
-        }
-        wide[1] = wide[1].min(CHARACTER);
-        wide[2] = wide[2].min(CHARACTER);
-        let others: f64 =
-            wide.iter().enumerate().filter(|(of, _)| *of != SOURCE).map(|(_, wide)| wide + APART).sum();
+        let (narrow, usual) = (widths(table, least), widths(table, |name| NAMES.width(name)));
+        let others = |wide: &[f64]| -> f64 {
+            let others = wide.iter().enumerate().filter(|(of, _)| *of != SOURCE);
+            others.map(|(_, wide)| wide + APART).sum()
+        };
+        let roomy = width - others(&usual) >= SHEET;
+        let mut wide = if roomy { usual } else { narrow };
+        let others = others(&wide);
         let with_source = width - others >= SHEET;
         wide[SOURCE] = wide[SOURCE].clamp(SHEET, SHEET_WIDEST).min(width - others - MORE);
         let columns: Vec<(usize, f64)> =
@@ -88,7 +85,7 @@ impl Columns {
         Self { shown, notes, right: width }
     }
 
-    fn names_source(&self) -> bool {
+    fn tells_source_below(&self) -> bool {
         self.shown.iter().all(|column| column.of != SOURCE)
     }
 
@@ -120,7 +117,7 @@ impl Columns {
             first.insert(0, self.rule());
         }
         let mut pieces = self.cells(cells, table, false);
-        let source = if self.names_source() { letter.source.as_str() } else { "" };
+        let source = if self.tells_source_below() { letter.source.as_str() } else { "" };
         let notes: Vec<&str> = [source, &letter.notes].into_iter().filter(|note| !note.is_empty()).collect();
         if notes.is_empty() {
             return rows(pieces, height + PAD);
@@ -161,6 +158,21 @@ fn rows(pieces: Vec<Piece>, height: f64) -> Chunk {
 fn texts(letter: &LetterRow) -> [&str; 8] {
     let [left, feet, gap, width] = letter.figures.each_ref().map(String::as_str);
     [&letter.number, &letter.wanted, &letter.used, &letter.source, left, feet, gap, width]
+}
+
+/// How wide each column's words are, with names as wide as `name` has them.
+fn widths(table: &LetterTable, name: impl Fn(&str) -> f64) -> Vec<f64> {
+    let mut wide: Vec<f64> = table.names().iter().map(|text| name(text)).collect();
+    for row in &table.rows {
+        let Row::Letter(letter) = row else { continue };
+        for (wide, text) in wide.iter_mut().zip(texts(letter)) {
+            *wide = wide.max(NOTE.width(text));
+        }
+    }
+    for character in &mut wide[1..SOURCE] {
+        *character = character.min(CHARACTER);
+    }
+    wide
 }
 
 /// The width of a name's longest word: names are wrapped.

@@ -123,6 +123,8 @@ fn figures(step: &Step, unit: Unit) -> [String; 4] {
 
 fn raised(raise: Length, unit: Unit) -> Option<String> {
     let told = tell_length(raise.abs(), unit);
+    // What is less than a ruler's parts of an inch show is told in millimetres.
+    let told = if told.starts_with("0 ") { tell_length(raise.abs(), Unit::Millimetre) } else { told };
     match raise.cmp(&Length::ZERO) {
         std::cmp::Ordering::Less => Some(format!("lowered {told}")),
         std::cmp::Ordering::Equal => None,
