@@ -28,7 +28,7 @@ pub(super) fn table(table: &LetterTable, width: f64, number: usize) -> Vec<Chunk
     let columns = Columns::of(table, width);
     let (marks, height) = columns.row(&table.names(), NAMES);
     let names = Rc::new(Names { height, marks: marks.concat() });
-    let heading = Chunk::of(columns.cells(marks, number, true), height, NAMES.line);
+    let heading = Chunk::of(cells(marks, number, true), height, NAMES.line);
     let mut chunks = vec![heading.after(1.0).held()];
     for row in &table.rows {
         let chunk = match row {
@@ -106,17 +106,12 @@ impl Columns {
         (cells, PAD + height)
     }
 
-    fn cells(&self, cells: Vec<Vec<Mark>>, table: usize, names: bool) -> Vec<Piece> {
-        let sense = Sense::Cell(Cell { table, row: 0, names, spans: 1 });
-        cells.into_iter().map(|marks| Piece { sense: sense.clone(), marks }).collect()
-    }
-
     fn letter(&self, letter: &LetterRow, table: usize) -> Chunk {
-        let (mut cells, height) = self.row(&texts(letter), NOTE);
-        if let Some(first) = cells.first_mut() {
+        let (mut marks, height) = self.row(&texts(letter), NOTE);
+        if let Some(first) = marks.first_mut() {
             first.insert(0, self.rule());
         }
-        let mut pieces = self.cells(cells, table, false);
+        let mut pieces = cells(marks, table, false);
         let source = if self.tells_source_below() { letter.source.as_str() } else { "" };
         let notes: Vec<&str> = [source, &letter.notes].into_iter().filter(|note| !note.is_empty()).collect();
         if notes.is_empty() {
@@ -147,6 +142,12 @@ impl Columns {
     fn rule(&self) -> Mark {
         rule(0.0, self.right, 0.0, FAINT)
     }
+}
+
+/// The cells of a row.
+fn cells(cells: Vec<Vec<Mark>>, table: usize, names: bool) -> Vec<Piece> {
+    let sense = Sense::Cell(Cell { table, row: 0, names, spans: 1 });
+    cells.into_iter().map(|marks| Piece { sense: sense.clone(), marks }).collect()
 }
 
 /// What belongs to one letter.

@@ -59,7 +59,9 @@ fn whole(sheets: &[Sheet]) {
         if sheet.told == "the page at its true size" {
             continue;
         }
-        rest.iter().for_each(|piece| within(piece, MARGIN));
+        for piece in rest {
+            within(piece, MARGIN);
+        }
         if sheet.told.starts_with("template") {
             continue;
         }

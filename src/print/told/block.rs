@@ -118,7 +118,7 @@ pub(in crate::print) enum Row {
     /// From here on, the letters stand on another line.
     Line(&'static str),
     /// A letter.
-    Letter(LetterRow),
+    Letter(Box<LetterRow>),
 }
 
 /// How one slot is filled.

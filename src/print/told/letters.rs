@@ -29,7 +29,7 @@ fn rows(strip: &StripOrder, unit: Unit) -> Vec<Row> {
             rows.push(Row::Line("second line"));
             line = step.line;
         }
-        rows.push(Row::Letter(row(step, unit)));
+        rows.push(Row::Letter(Box::new(row(step, unit))));
     }
     rows
 }
