@@ -184,6 +184,22 @@ actions! {
     SpellForms "spell-forms" ["F"] Wordings, "": "Change which forms may be used: any, tile, die-cut.";
     SpellHeights "spell-heights" ["H"] Wordings, "heights": "Type which heights may be used, such as 18-26; nothing: any.";
 
+    OrderUp "order-up" ["up"] In(Order), "": "Go up in the words; of the sheets of paper: go to the one before.";
+    OrderDown "order-down" ["down"] In(Order), "go": "Go down in the words; of the sheets of paper: go to the next.";
+    OrderPageUp "order-page-up" ["page-up"] In(Order), "": "Go a screenful up in the words; to the sheet of paper before.";
+    OrderPageDown "order-page-down" ["page-down" "space"] In(Order), "": "Go a screenful down in the words; to the next sheet of paper.";
+    OrderFirst "order-first" ["home"] In(Order), "": "Go to the beginning of the words, or to the first sheet of paper.";
+    OrderLast "order-last" ["end"] In(Order), "": "Go to the end of the words, or to the last sheet of paper.";
+    PaperBefore "paper-before" ["left"] In(Order), "": "Go to the sheet of paper before.";
+    PaperNext "paper-next" ["right"] In(Order), "sheet": "Go to the next sheet of paper.";
+    WriteOrder "write-order" ["s" "ctrl-s"] In(Order), "save": "Save the order beside the plans, in the form that is chosen.";
+    StickDown "stick-down" ["k"] In(Order), "stick down": "Take the letters off the stash: they are stuck down. Asks once.";
+    LiftAll "lift-all" ["l"] In(Order), "lift": "Put the letters that are stuck down back into the stash: they came off. Asks once.";
+    NextForm "next-form" ["f"] In(Order), "form": "Choose the next form: text, svg (a file a sheet), pdf (all sheets).";
+    NextPaper "next-paper" ["p"] In(Order), "paper": "Choose the next paper: a4, letter, or sheets as large as the album page.";
+    OtherSide "order-side" ["tab" "shift-tab"] In(Order), "words, sheets": "Go to the other look: the words, the sheets of paper.";
+    LeaveOrder "leave-order" ["esc"] In(Order), "back": "Go back to the view that you came from.";
+
     PaneNext "pane-next" ["tab"] Bench, "pane": "Go to the next pane: strip, chips, checks.";
     PaneBefore "pane-before" ["shift-tab"] Bench, "": "Go to the pane before.";
     Suggest "suggest" ["n"] Bench, "suggest": "Suggest letters for all that is not pinned; once stopped, go on from there.";
@@ -202,6 +218,7 @@ actions! {
     ToPage "to-page" ["2"] Views, "page": "Go to the page: what lies on it, and the strips where they lie.";
     ToStash "to-stash" ["3"] Views, "stash": "Go to the stash: its sheets, and what is left of each.";
     ToWording "to-wording" ["4"] Views, "wording": "Go to the wordings: what can be spelled, the wishes, ideas.";
+    ShowOrder "order" ["5" "o"] Views, "order": "Go to the placement order: what it says, and the sheets of paper as they will print.";
     StopLooking "stop" ["esc"] Trial, "": "Stop what is being looked for, and show the best so far; on the page, go back to the whole of it.";
     Undo "undo" ["u"] Trial, "undo": "Take the last change back.";
     Redo "redo" ["U" "ctrl-r"] Trial, "": "Make again what was taken back.";
@@ -209,7 +226,6 @@ actions! {
     Wording "wording" ["w"] Trial, "wording": "Change the wording; letters that still serve stay. Among the wordings: type one, and see whether it can be spelled.";
     OtherStrip "other-strip" ["t"] Trial, "strip": "Go to the next strip; with one strip only, begin a subtitle.";
     PageColours "page-colours" ["y"] Trial, "": "Name the page's colours: main, second, accents.";
-    ShowOrder "order" ["o"] Views, "order": "Show the placement order as it will print.";
     OpenPlan "plans" ["O"] Views, "": "List the page plans and open another.";
     Unit "unit" ["i"] Views, "": "Show millimetres, or inches.";
     Quit "quit" ["q" "ctrl-c"] Views, "quit": "Leave; asks first where something is not saved.";
@@ -230,9 +246,6 @@ actions! {
     StopSuggesting "stop-suggesting" ["s"] In(Suggestions), "stop": "Stop looking for more, or go on.";
     StopOneMore "stop-one-more" ["s"] In(Focus::OneMore), "stop": "Stop looking, or go on.";
     TakeKept "take-kept" ["enter"] In(Compare), "take the kept one": "Go on with the kept trial; this one is kept in its place.";
-    WriteOrder "write-order" ["s" "ctrl-s"] In(Order), "save as text": "Save the order as a text file beside the plans.";
-    StickDown "stick-down" ["k"] In(Order), "stick down": "Take the letters off the stash: they are stuck down. Asks once.";
-    LiftAll "lift-all" ["l"] In(Order), "lift": "Put the letters that are stuck down back into the stash: they came off. Asks once.";
     TakePlan "open" ["enter"] In(Plans), "open": "Open this plan.";
     Close "close" ["esc" "q"] Over, "close": "Close this and go back.";
 

@@ -14,9 +14,9 @@ pub enum Effect {
     Open(String),
     /// Say which plans there are.
     ListPlans,
-    /// Make the placement order.
+    /// Make the placement order anew, in the form and on the paper that are chosen.
     ShowOrder,
-    /// Save the placement order as text.
+    /// Save the placement order so.
     WriteOrder,
     /// Save the plan, and stick its letters down.
     StickDown,

@@ -25,6 +25,8 @@ pub enum Focus {
     Wishes,
     /// The ideas for a wording.
     Ideas,
+    /// The placement order, as it will print.
+    Order,
     /// The list of alternates.
     Alternates,
     /// Two trials side by side.
@@ -33,8 +35,6 @@ pub enum Focus {
     Suggestions,
     /// What one more letter would do.
     OneMore,
-    /// The placement order.
-    Order,
     /// The plans of this stash.
     Plans,
     /// A page of text.
@@ -80,7 +80,7 @@ impl Reach {
                     || Self::Bench.includes(focus)
                     || Self::Wordings.includes(focus)
             }
-            Self::Views => matches!(focus, Focus::Sheets) || Self::Trial.includes(focus),
+            Self::Views => matches!(focus, Focus::Sheets | Focus::Order) || Self::Trial.includes(focus),
             Self::Sheet => matches!(focus, Focus::Fields | Focus::Swatches | Focus::Letters),
             Self::Over => {
                 matches!(
@@ -89,7 +89,6 @@ impl Reach {
                         | Focus::Compare
                         | Focus::Suggestions
                         | Focus::OneMore
-                        | Focus::Order
                         | Focus::Plans
                         | Focus::Page
                 )

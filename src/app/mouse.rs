@@ -13,11 +13,17 @@ use super::view::View;
 
 impl State {
     pub(super) fn mouse(&mut self, mouse: Mouse) {
+        if self.mouse_on_head(mouse) {
+            return;
+        }
         if self.look.view == View::Page && matches!(self.over, Over::Nothing) {
             return self.mouse_on_page(mouse);
         }
         if self.look.view == View::Stash && matches!(self.over, Over::Nothing) {
             return self.mouse_on_sheets(mouse);
+        }
+        if self.look.view == View::Order && matches!(self.over, Over::Nothing) {
+            return self.mouse_on_order(mouse);
         }
         if self.look.view == View::Wording && matches!(self.over, Over::Nothing) {
             return self.mouse_on_wordings(mouse);
@@ -34,7 +40,7 @@ impl State {
         let panes = self.panes();
         let holds = |area: Area| area.holds(mouse.column, mouse.row);
         match &mut self.over {
-            Over::Order(scroll) | Over::Page(_, scroll) | Over::Help(scroll, _) => {
+            Over::Page(_, scroll) | Over::Help(scroll, _) => {
                 scroll.walk(by, panes.page_rows());
             }
             Over::Alternates(list) => {

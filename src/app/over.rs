@@ -21,8 +21,6 @@ pub enum Over {
     Suggestions(Box<SuggestionView>),
     /// What one more letter would do.
     OneMore,
-    /// The placement order.
-    Order(Scroll),
     /// The plans of this stash.
     Plans(PlanList),
     /// A page of text under a heading: the keys that work, what is wrong in the stash's files.
@@ -45,7 +43,6 @@ impl Over {
             Self::Compare(_) => Some(Focus::Compare),
             Self::Suggestions(_) => Some(Focus::Suggestions),
             Self::OneMore => Some(Focus::OneMore),
-            Self::Order(_) => Some(Focus::Order),
             Self::Plans(_) => Some(Focus::Plans),
             Self::Page(..) | Self::Help(..) => Some(Focus::Page),
             Self::Typing(_) => Some(Focus::Typing),

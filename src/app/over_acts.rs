@@ -35,9 +35,6 @@ impl State {
             Action::TakeKept => self.take_kept(),
             Action::WhyNot => self.ask_why_not(),
             Action::StopOneMore => self.stop_one_more(),
-            Action::WriteOrder => return vec![Effect::WriteOrder],
-            Action::StickDown => self.ask_to_stick(),
-            Action::LiftAll => self.ask_to_lift(),
             Action::TakePlan => return self.take_plan_chosen(),
             Action::Finish => return self.finish_typing(),
             Action::Yes => return self.answer(true),
@@ -75,7 +72,7 @@ impl State {
             Over::Alternates(list) => list.chosen = step(list.chosen, by, list.alternates.len()),
             Over::Suggestions(_) => self.walk_suggestion(by),
             Over::Plans(list) => list.chosen = step(list.chosen, by, list.slugs.len()),
-            Over::Order(scroll) | Over::Page(_, scroll) | Over::Help(scroll, _) => scroll.walk(by, rows),
+            Over::Page(_, scroll) | Over::Help(scroll, _) => scroll.walk(by, rows),
             _ => {}
         }
     }

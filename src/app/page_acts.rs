@@ -79,6 +79,9 @@ impl State {
     /// Goes to a view.
     pub(super) fn go_to(&mut self, view: View) {
         self.trial.close_step();
+        if view == View::Order {
+            self.come_to_order();
+        }
         self.look.view = view;
         if view != View::Page {
             self.work.stop_resting();

@@ -14,6 +14,7 @@ use super::focus::Focus;
 use super::grid::cell_width;
 use super::keys::Keys;
 use super::lists::{PlanList, Scroll};
+use super::order_view::OrderView;
 use super::over::Over;
 use super::page_view::PageView;
 use super::panes::{Panes, panes};
@@ -40,6 +41,8 @@ pub struct State {
     pub sheets: StashView,
     /// What is chosen in the wording's view.
     pub wordings: Wordings,
+    /// The placement order, as it is looked at.
+    pub order: OrderView,
     /// What lies over the view.
     pub over: Over,
     /// The plan's file.
@@ -123,6 +126,7 @@ impl State {
             page: PageView::default(),
             sheets: StashView::default(),
             wordings: Wordings::default(),
+            order: OrderView::default(),
             over: Over::Nothing,
             file,
             look,
@@ -161,6 +165,7 @@ impl State {
             View::Bench => self.bench.pane.focus(),
             View::Page => Focus::OnPage,
             View::Stash => self.focus_on_sheets(),
+            View::Order => Focus::Order,
             View::Wording => match self.wordings.list {
                 WordingList::Wishes => Focus::Wishes,
                 WordingList::Ideas => Focus::Ideas,
@@ -223,6 +228,7 @@ impl State {
         self.bench = Bench { grid, ..Bench::default() };
         self.page = PageView::default();
         self.wordings.forget();
+        self.order.made_from = None;
         self.file = file;
         self.over = Over::Nothing;
         self.work = Work::default();
@@ -244,6 +250,7 @@ impl State {
             self.over = Over::Nothing;
         }
         self.wordings.forget();
+        self.order.made_from = None;
         self.scroll_wordings();
         self.bench.grid.forget();
         self.list_grid();
@@ -261,11 +268,6 @@ impl State {
     /// Asks whether to go on with a trial that was kept.
     pub fn offer_trial(&mut self) {
         self.over = Over::Question(Question::GoOnWithTrial);
-    }
-
-    /// Shows the placement order.
-    pub fn show_order(&mut self, text: &str) {
-        self.over = Over::Order(Scroll::new(text));
     }
 
     /// Shows a page of text over the bench.

@@ -24,7 +24,10 @@ impl State {
             return self.say("all its letters are stuck down already");
         }
         if self.file.slug.is_none() {
-            return self.say("save the plan first (esc, then s): what is stuck down goes by its name");
+            let (bench, save) = (self.key_told(Action::ToBench), self.key_told(Action::Save));
+            return self.say(format!(
+                "save the plan first ({bench}, then {save}): what is stuck down goes by its name"
+            ));
         }
         match obstacle(plan, self.trial.verdict(), &open) {
             Some(why) => self.say(why),
@@ -37,12 +40,17 @@ impl State {
         if let Some(why) = self.file.read_only {
             return self.complain(why.told());
         }
-        let strips = self.trial.plan().strips();
-        if strips.iter().any(|strip| (0..strip.len()).any(|slot| strip.is_down(slot))) {
+        if self.is_any_down() {
             self.over = Over::Question(Question::LiftAll);
         } else {
             self.say("nothing of it is stuck down");
         }
+    }
+
+    /// Whether any letter of the plan is stuck down.
+    pub(super) fn is_any_down(&self) -> bool {
+        let strips = self.trial.plan().strips();
+        strips.iter().any(|strip| (0..strip.len()).any(|slot| strip.is_down(slot)))
     }
 
     /// Asks in which state the letter in hand came off, where it is stuck down.

@@ -70,6 +70,9 @@ impl State {
         match action {
             Action::StopSuggesting | Action::StopOneMore => self.is_working(),
             Action::LiftOne => self.strip().is_down(self.bench.slot),
+            Action::LiftAll => self.is_any_down(),
+            Action::PaperNext => self.order.count() > 1,
+            Action::NextPaper => self.order.form != crate::order::Form::Text,
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
             Action::ToFields => self.focus() != super::focus::Focus::Fields,
             Action::Help => !matches!(self.over, Over::Help(..)),

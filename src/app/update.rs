@@ -35,11 +35,12 @@ const TILT: Angle = Angle::from_thousandths(1000);
 
 /// Takes one input and gives back what is to be done in the world.
 pub fn update(state: &mut State, input: Input) -> Vec<Effect> {
-    let effects = take(state, input);
+    let mut effects = take(state, input);
     let findings = state.trial.verdict().findings.len();
     state.bench.finding = state.bench.finding.min(findings.saturating_sub(1));
     state.drop_what_is_closed();
     state.judge_wordings();
+    effects.extend(state.ask_for_order());
     effects
 }
 
@@ -72,6 +73,7 @@ fn take(state: &mut State, input: Input) -> Vec<Effect> {
             state.scroll_grid();
             state.scroll_sheets();
             state.scroll_wordings();
+            state.scroll_order();
             Vec::new()
         }
     }
@@ -127,6 +129,7 @@ impl State {
             Some(Reach::Wordings | Reach::In(Focus::Wishes | Focus::Ideas)) => {
                 return self.act_on_wordings(action);
             }
+            Some(Reach::In(Focus::Order)) => return self.act_on_order(action),
             Some(Reach::Trial | Reach::Views | Reach::Both) => {
                 return self.act_on_views(action);
             }

@@ -16,11 +16,13 @@ pub enum View {
     Stash,
     /// What can be spelled.
     Wording,
+    /// The placement order, as it will print.
+    Order,
 }
 
 impl View {
     /// Every view, in the order in which the head line names them.
-    pub const ALL: [Self; 4] = [Self::Bench, Self::Page, Self::Stash, Self::Wording];
+    pub const ALL: [Self; 5] = [Self::Bench, Self::Page, Self::Stash, Self::Wording, Self::Order];
 
     /// Its name.
     #[must_use]
@@ -30,6 +32,7 @@ impl View {
             Self::Page => "page",
             Self::Stash => "stash",
             Self::Wording => "wording",
+            Self::Order => "order",
         }
     }
 
@@ -41,6 +44,7 @@ impl View {
             Self::Page => Action::ToPage,
             Self::Stash => Action::ToStash,
             Self::Wording => Action::ToWording,
+            Self::Order => Action::ShowOrder,
         }
     }
 }

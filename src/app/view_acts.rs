@@ -38,7 +38,7 @@ impl State {
                 let text = named.collect::<Vec<_>>().join(", ");
                 self.type_in(What::PageColours, &text);
             }
-            Action::ShowOrder => return vec![Effect::ShowOrder],
+            Action::ShowOrder => self.go_to(View::Order),
             Action::OpenPlan => return vec![Effect::ListPlans],
             Action::Unit => {
                 let unit = if self.unit() == Unit::Inch { Unit::Millimetre } else { Unit::Inch };

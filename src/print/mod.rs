@@ -2,21 +2,30 @@
 //!
 //! Must not know the app, the screen or the disk.
 
+mod about;
 mod bars;
 mod clear;
 mod clip;
 mod column;
+mod direction;
 mod face;
 mod map;
+mod pdf;
+mod setting;
 mod sheet;
-mod table;
+mod svg;
 mod template;
 #[cfg(test)]
 mod tests;
 mod text;
+mod told;
 
+pub use about::About;
 pub use face::Face;
 pub use map::{map_piece, true_size};
+pub use pdf::pdf;
+pub use setting::sheets;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
+pub use svg::svg;
 pub use template::template_sheets;
 pub use text::{Head, order_text};

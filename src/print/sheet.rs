@@ -2,8 +2,11 @@
 //!
 //! Must not know what an order is, nor in which form a sheet is written.
 
+use std::borrow::Cow;
+
 use crate::measure::{Colour, Polygon, Size};
 
+use super::direction::as_seen;
 use super::face::Face;
 
 /// A sheet of paper.
@@ -120,5 +123,12 @@ impl Words {
     #[must_use]
     pub fn width(&self) -> f64 {
         self.face.width(&self.text, self.size)
+    }
+
+    /// The words in the order in which their marks stand from left to right. It differs from `text`, the order in which they
+    /// are read, where letters run from right to left.
+    #[must_use]
+    pub fn as_seen(&self) -> Cow<'_, str> {
+        as_seen(&self.text)
     }
 }

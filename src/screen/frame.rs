@@ -13,6 +13,7 @@ use crate::title::{Layout, Sticker};
 use super::checks::draw_checks;
 use super::grid::draw_grid;
 use super::head::draw_head;
+use super::in_order::draw_order;
 use super::in_stash::draw_stash;
 use super::in_words::draw_wordings;
 use super::on_page::{draw_page, in_words};
@@ -43,6 +44,10 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
             }
             View::Wording => {
                 draw_wordings(state, buffer);
+                None
+            }
+            View::Order => {
+                draw_order(state, buffer);
                 None
             }
             View::Stash => draw_stash(state, buffer).filter(|_| matches!(state.over, Over::Nothing)),
@@ -105,7 +110,7 @@ fn draw_notice(state: &State, buffer: &mut Buffer) {
 fn chosen_in_words(state: &State) -> String {
     match state.look.view {
         View::Page => return in_words(state),
-        View::Stash | View::Wording => return String::new(),
+        View::Stash | View::Wording | View::Order => return String::new(),
         View::Bench => {}
     }
     match state.bench.pane {
@@ -174,7 +179,7 @@ pub(super) fn chip_in_words(state: &State, chip: Chip<'_>) -> String {
 }
 
 /// What must be found on every screen, in this order: the way to the other panes and views, to the keys and out.
-const ALWAYS: [Action; 18] = [
+const ALWAYS: [Action; 19] = [
     Action::PaneNext,
     Action::ThingNext,
     Action::Suggest,
@@ -183,6 +188,7 @@ const ALWAYS: [Action; 18] = [
     Action::ToPage,
     Action::ToStash,
     Action::ToWording,
+    Action::ShowOrder,
     Action::FieldsDone,
     Action::Counted,
     Action::OtherColour,
@@ -215,7 +221,7 @@ fn draw_keys(state: &State, buffer: &mut Buffer) {
     let ways = View::ALL.map(View::action);
     let last: Vec<_> = ALWAYS
         .iter()
-        .filter(|action| width >= 100 || !ways.contains(action))
+        .filter(|action| width >= 160 || !ways.contains(action))
         .filter_map(|action| working().find(|(row, _)| row.action == *action))
         .filter_map(|(row, keys)| told(&row, keys))
         .collect();

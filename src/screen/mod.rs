@@ -8,6 +8,7 @@ mod checks;
 mod frame;
 mod grid;
 mod head;
+mod in_order;
 mod in_stash;
 mod in_words;
 mod leaf;

@@ -45,10 +45,6 @@ pub(super) fn draw_over(state: &State, buffer: &mut Buffer) -> Option<Position> 
             draw_one_more(state, upper, buffer);
             None
         }
-        Over::Order(scroll) => {
-            draw_scroll(scroll, sheet(whole, "placement order", buffer), buffer);
-            None
-        }
         Over::Page(heading, scroll) => {
             draw_scroll(scroll, sheet(whole, heading, buffer), buffer);
             None

@@ -7,15 +7,13 @@ use std::time::{Duration, Instant};
 
 use ratatui::Frame;
 
-use crate::app::{self, Colours, Effect, Input, ReadOnly, Shelf, State, Then, update};
-use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder, replace_file};
-use crate::measure::Unit;
-use crate::order::Order;
+use crate::app::{self, Colours, Effect, Input, Over, ReadOnly, Shelf, State, Then, View, update};
+use crate::files::{Access, FilesError, Loaded, PlanFile, PlanSlug, StashFolder};
 use crate::plan::Plan;
-use crate::print::{Head, order_text};
 use crate::screen;
 use crate::title::Wording;
 
+use super::patience::patiently;
 use super::program::{Flow, Program};
 use super::round_look::Outside;
 use super::stuck::{self, Act};
@@ -56,7 +54,7 @@ impl Desk {
         plan: Option<&str>,
         colours: Colours,
     ) -> Result<Self, FilesError> {
-        let access = folder.ask_to_write()?;
+        let access = patiently(|| folder.ask_to_write())?;
         let file = match plan {
             Some(name) => Some(folder.find_plan(name)?),
             None if access.may_write() => folder.trials()?.into_iter().next(),
@@ -189,11 +187,13 @@ impl Desk {
         });
         match opened {
             Ok(desk) => {
-                // What is asked of the stash is not the plan's.
+                // What is asked of the stash, and how orders are printed, is not the plan's.
                 let wordings = std::mem::take(&mut self.state.wordings);
+                let order = std::mem::take(&mut self.state.order);
                 *self = desk;
                 self.state.shelf.scene.unit = unit;
                 self.state.take_wordings(wordings);
+                self.state.take_order(order);
                 update(&mut self.state, Input::Resize { columns: look.columns, rows: look.rows });
             }
             Err(error) => self.state.show_page("this plan cannot be opened", &error.to_string()),
@@ -232,27 +232,12 @@ impl Desk {
                 Ok(told) => told,
                 Err(error) => return self.state.complain(error),
             };
+        let view = self.state.look.view;
         self.open_plan(&slug);
+        if view == View::Order && matches!(self.state.over, Over::Nothing) {
+            self.state.look.view = view;
+        }
         self.state.say(told);
-    }
-
-    fn order_text(&self) -> String {
-        let plan = self.state.trial.plan();
-        let order = Order::of(plan, &self.state.shelf.stash);
-        order_text_of(&order, self.state.file.slug.clone(), self.state.unit())
-    }
-
-    fn write_order(&mut self) {
-        if self.is_homeless() || !self.folder.path().is_dir() {
-            let gone = FilesError::Gone(self.folder.path().to_owned());
-            return self.state.complain(gone.to_string());
-        }
-        let name = self.state.file.slug.clone().unwrap_or_else(|| self.file.slug().to_string());
-        let path = self.folder.path().join("orders").join(format!("{name}.txt"));
-        match replace_file(&path, self.order_text().as_bytes()) {
-            Ok(()) => self.state.say(format!("written to {}", path.display().to_string().escape_debug())),
-            Err(error) => self.state.complain(error.to_string()),
-        }
     }
 }
 
@@ -267,10 +252,6 @@ pub(super) fn shelf(loaded: &mut Loaded, file: &PlanFile) -> Shelf {
     shelf
 }
 
-pub(super) fn order_text_of(order: &Order, file: Option<String>, unit: Unit) -> String {
-    order_text(order, &Head { date: None, file }, unit)
-}
-
 impl Program for Desk {
     type Effect = Effect;
 
@@ -279,55 +260,9 @@ impl Program for Desk {
     }
 
     fn effect(&mut self, effect: Effect) -> Flow {
-        match effect {
-            Effect::Leave => return Flow::End,
-            Effect::Save(slug, then) => return self.save_then(&slug, &then),
-            Effect::Open(slug) => self.open_plan(&slug),
-            Effect::ListPlans => match self.folder.plan_files() {
-                Ok(files) => {
-                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect());
-                }
-                Err(error) => self.state.complain(error.to_string()),
-            },
-            Effect::ShowOrder => {
-                let text = self.order_text();
-                self.state.show_order(&text);
-            }
-            Effect::WriteOrder => self.write_order(),
-            Effect::StickDown => self.deed(Act::Stick),
-            Effect::LiftAll => self.deed(Act::LiftAll),
-            Effect::LiftOne { strip, slot, torn } => {
-                self.deed(Act::LiftOne { strip, slot, torn });
-                self.state.go_to_slot(strip, slot);
-            }
-            Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
-            Effect::LookAhead | Effect::LookForIdeas | Effect::AddWish(_) | Effect::DropWish(_) => {
-                self.for_wordings(effect);
-            }
-            Effect::DropTrial => {
-                self.drop_trial();
-                // What was let go is not kept once more on leaving.
-                self.state.was_kept();
-            }
-            Effect::SetTrialAside => match self.folder.set_trial_aside(&self.file) {
-                Ok(aside) => {
-                    self.state.was_kept();
-                    self.state
-                        .say(format!("it is put aside as {}", aside.display().to_string().escape_debug()));
-                    self.state.ask_to_go_on_counting();
-                }
-                Err(error) => self.state.complain(error.to_string()),
-            },
-            Effect::SetCountAside => self.put_count_aside(),
-            Effect::TakeTrial => {
-                self.take_trial();
-                self.state.ask_to_go_on_counting();
-            }
-            Effect::TakeFile => self.take_file(),
-            Effect::KeepMine(then) => return self.keep_mine(then),
-            Effect::TakeSample => self.take_sample(),
-        }
-        Flow::On
+        let flow = self.act(effect);
+        self.show_order_if_due();
+        flow
     }
 
     fn draw(&self, frame: &mut Frame<'_>) {
@@ -373,6 +308,55 @@ impl Program for Desk {
 }
 
 impl Desk {
+    fn act(&mut self, effect: Effect) -> Flow {
+        match effect {
+            Effect::Leave => return Flow::End,
+            Effect::Save(slug, then) => return self.save_then(&slug, &then),
+            Effect::Open(slug) => self.open_plan(&slug),
+            Effect::ListPlans => match self.folder.plan_files() {
+                Ok(files) => {
+                    self.state.show_plans(files.iter().map(|file| file.slug().to_string()).collect());
+                }
+                Err(error) => self.state.complain(error.to_string()),
+            },
+            Effect::ShowOrder => self.show_order(),
+            Effect::WriteOrder => self.write_order(),
+            Effect::StickDown => self.deed(Act::Stick),
+            Effect::LiftAll => self.deed(Act::LiftAll),
+            Effect::LiftOne { strip, slot, torn } => {
+                self.deed(Act::LiftOne { strip, slot, torn });
+                self.state.go_to_slot(strip, slot);
+            }
+            Effect::TakeIn(_) | Effect::SaveSheet(_) | Effect::Count(..) => self.keep_sheet(&effect),
+            Effect::LookAhead | Effect::LookForIdeas | Effect::AddWish(_) | Effect::DropWish(_) => {
+                self.for_wordings(effect);
+            }
+            Effect::DropTrial => {
+                self.drop_trial();
+                // What was let go is not kept once more on leaving.
+                self.state.was_kept();
+            }
+            Effect::SetTrialAside => match self.folder.set_trial_aside(&self.file) {
+                Ok(aside) => {
+                    self.state.was_kept();
+                    self.state
+                        .say(format!("it is put aside as {}", aside.display().to_string().escape_debug()));
+                    self.state.ask_to_go_on_counting();
+                }
+                Err(error) => self.state.complain(error.to_string()),
+            },
+            Effect::SetCountAside => self.put_count_aside(),
+            Effect::TakeTrial => {
+                self.take_trial();
+                self.state.ask_to_go_on_counting();
+            }
+            Effect::TakeFile => self.take_file(),
+            Effect::KeepMine(then) => return self.keep_mine(then),
+            Effect::TakeSample => self.take_sample(),
+        }
+        Flow::On
+    }
+
     fn keep_plan(&mut self) -> Option<PathBuf> {
         if !self.access.may_write() || !self.state.is_unsaved() {
             return None;

@@ -11,6 +11,8 @@ mod guard;
 mod half_counted;
 mod keys;
 mod keys_file;
+mod ordered;
+mod patience;
 mod program;
 mod round_look;
 mod rounds;

@@ -48,7 +48,7 @@ fn any_input() -> impl Strategy<Value = Input> {
 fn answer(bench: &mut Bench) {
     for effect in std::mem::take(&mut bench.asked) {
         match effect {
-            Effect::ShowOrder => bench.state.show_order("one\ntwo\n"),
+            Effect::ShowOrder => bench.state.show_order("one\ntwo\n", Ok(Vec::new())),
             Effect::ListPlans => bench.state.show_plans(vec!["ferry".into(), "quay".into()]),
             Effect::Save(slug, _) => bench.state.was_saved(slug),
             _ => {}

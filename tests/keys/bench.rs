@@ -9,18 +9,19 @@
 use std::fmt::Write;
 
 use oddment::app::{
-    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Question, ReadOnly, Shelf,
-    State, Then, Thing, update,
+    Action, Colours, Effect, Focus, Input, Key, KeyCode, Keys, Over, PlanFile, Question, ReadOnly,
+    SheetPicture, Shelf, State, Then, update,
 };
 use oddment::checks::Taste;
 use oddment::files::{new_plan_text, read_plan, read_sheet};
 use oddment::measure::{Angle, ColourNames, Length};
-use oddment::page::Outline;
+use oddment::order::Form;
 use oddment::plan::Plan;
 use oddment::stash::{SheetId, Stash};
 use oddment::title::{Joint, Sticker, Stood, Strip, Wish, Wording};
 
-use super::told::{effect_told, in_hand, settle_wishes, wording};
+use super::page_told::page;
+use super::told::{effect_told, in_hand, order, settle_wishes, wording};
 
 /// Three sheets: capitals on plain black tiles, capitals cut out, small letters cut out.
 const SHEETS: [(&str, &str); 3] = [
@@ -122,8 +123,11 @@ impl Bench {
             "held" => self.state.file.read_only = Some(ReadOnly::Held),
             "read-only" => self.state.file.read_only = Some(ReadOnly::Folder),
             "order" => {
-                self.state.show_order(&(1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n"));
+                let count = if self.state.order.form == Form::Text { 0 } else { 3 };
+                self.state.show_order(&lines(), Ok(vec![sheet_of_paper(); count]));
             }
+            "no-size" => self.state.show_order(&lines(), Err("the plan gives no page size".into())),
+            "page" => self.state.show_page("a page", &lines()),
             "plans" => self.state.show_plans(["ferry", "quay", "walk"].map(str::to_owned).to_vec()),
             "work" => {
                 for _ in 0..100_000 {
@@ -210,6 +214,7 @@ impl Bench {
             (Over::Nothing, Focus::Fields | Focus::Swatches | Focus::Letters) => {
                 format!("  {}", in_hand(state))
             }
+            (Over::Nothing, Focus::Order) => format!("  {}", order(state)),
             (Over::Nothing, Focus::Wishes | Focus::Ideas) => format!("  {}", wording(state)),
             (Over::Nothing, _) => String::new(),
             (Over::Alternates(list), _) => {
@@ -221,7 +226,6 @@ impl Bench {
                 format!("  suggestion {} of {}", view.place + 1, found.unwrap_or(0))
             }
             (Over::OneMore, _) => "  one more".into(),
-            (Over::Order(scroll), _) => format!("  order from {}", scroll.top + 1),
             (Over::Page(heading, scroll), _) => format!("  {heading} from {}", scroll.top + 1),
             (Over::Help(scroll, _), _) => format!("  keys that work here from {}", scroll.top + 1),
             (Over::Plans(list), _) => format!("  plan {}", list.slugs[list.chosen]),
@@ -238,70 +242,29 @@ impl Bench {
 
     /// The page in the notation of these tests, the chosen thing in brackets.
     pub(super) fn page(&self) -> String {
-        let (plan, chosen) = (self.state.trial.plan(), self.state.thing());
-        let size = plan
-            .page
-            .size
-            .map_or_else(|| "no size".to_owned(), |size| format!("{}x{}", size.width.mm(), size.height.mm()));
-        let ground = plan.page.ground.as_ref().map_or_else(String::new, |tint| format!(" {}", tint.name()));
-        let near = if self.state.page.near { " near" } else { "" };
-        let mut text = format!("{size}{ground}{near}");
-        let turned =
-            |turn: Angle| if turn == Angle::ZERO { String::new() } else { format!("~{}", turn.number()) };
-        for thing in self.state.things().rev() {
-            let told = match thing {
-                Thing::Element(place) => {
-                    let element = &plan.page.elements[place];
-                    let lie = element.lie;
-                    let (size, at) = (lie.size, lie.at);
-                    let mut told = format!(
-                        "{} {}x{}@{},{}",
-                        element.kind,
-                        size.width.mm(),
-                        size.height.mm(),
-                        at.x.mm(),
-                        at.y.mm()
-                    );
-                    told += &turned(lie.turn);
-                    let words = [
-                        (lie.outline == Outline::Round).then_some("round"),
-                        element.original.then_some("original"),
-                        element.cover.map(oddment::page::Cover::as_str),
-                        element.bed.map(|bed| if bed { "bed" } else { "no-bed" }),
-                        element.name.as_deref(),
-                    ];
-                    for word in words
-                        .into_iter()
-                        .flatten()
-                        .map(str::to_owned)
-                        .chain(element.colours.iter().map(|tint| tint.name().into_owned()))
-                    {
-                        let _ = write!(told, " {word}");
-                    }
-                    told
-                }
-                Thing::Strip(place) => {
-                    let strip = &plan.strips()[place];
-                    match strip.place.at {
-                        Some(at) => format!(
-                            "{}@{},{}{}",
-                            strip.role(),
-                            at.x.mm(),
-                            at.y.mm(),
-                            turned(strip.place.turn)
-                        ),
-                        None => strip.role().to_string(),
-                    }
-                }
-            };
-            text += &if thing == chosen { format!("; [{told}]") } else { format!("; {told}") };
-        }
-        text
+        page(&self.state)
     }
 
     /// The ids of the findings, worst first.
     pub(super) fn findings(&self) -> Vec<&'static str> {
         self.state.trial.verdict().findings.iter().map(|finding| finding.id).collect()
+    }
+}
+
+/// A text longer than the screen.
+fn lines() -> String {
+    (1..60).map(|n| format!("line {n}")).collect::<Vec<_>>().join("\n")
+}
+
+fn sheet_of_paper() -> SheetPicture {
+    let told = "what to pull".into();
+    SheetPicture {
+        told,
+        width: 210.0,
+        height: 297.0,
+        writing: Vec::new(),
+        shapes: Vec::new(),
+        lines: Vec::new(),
     }
 }
 

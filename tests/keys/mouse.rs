@@ -83,9 +83,9 @@ fn the_wheel_turns_what_it_is_over() {
     let chip = bench.state.bench.grid.chosen();
     mouse(&mut bench, MouseAct::WheelDown, 1, 2);
     assert!(bench.state.bench.grid.chosen() > chip);
-    bench.press("@order");
+    bench.press("@page");
     mouse(&mut bench, MouseAct::WheelDown, 1, 2);
-    assert_eq!(bench.told(), "[A] N  order from 4");
+    assert_eq!(bench.told(), "[A] N  a page from 4");
     bench.press("esc @plans");
     mouse(&mut bench, MouseAct::WheelDown, 1, 2);
     assert_eq!(bench.told(), "[A] N  plan walk");
@@ -97,4 +97,48 @@ fn under_a_question_a_click_does_nothing() {
     bench.press("@trial");
     mouse(&mut bench, MouseAct::Press, 1, 2);
     assert_eq!(bench.told(), "[A] N  GoOnWithTrial?");
+}
+
+#[test]
+fn a_click_on_a_view_in_the_first_line_goes_there() {
+    let mut bench = Bench::on("[A] N");
+    for (name, told) in [
+        ("order", "[A] N  words from 1; pdf on a4, no sheets -> ShowOrder"),
+        ("stash", "[A] N  sheet blocks of 3"),
+        ("wording", "[A] N  'AN' now; wish 1 of 3"),
+        ("bench", "[A] N"),
+    ] {
+        let line = bench.state.head_line();
+        let before = line.views.iter().take_while(|(view, _)| view.name() != name);
+        let column = before.map(|(_, text)| text.len() + 1).sum::<usize>();
+        mouse(&mut bench, MouseAct::Press, u16::try_from(column).unwrap(), 0);
+        assert_eq!(bench.told(), told, "{line:?}");
+    }
+    bench.press("?");
+    mouse(&mut bench, MouseAct::Press, 4, 0);
+    assert_eq!(bench.told(), "[A] N  keys that work here from 1", "not under what lies over the view");
+    bench.press("esc");
+    mouse(&mut bench, MouseAct::Press, 79, 0);
+    assert_eq!(bench.told(), "[A] N", "the score is no view");
+}
+
+#[test]
+fn in_the_order_the_wheel_scrolls_words_and_turns_sheets_and_a_click_chooses_one() {
+    let mut bench = Bench::on("[A] N");
+    bench.press("5 @order");
+    mouse(&mut bench, MouseAct::WheelDown, 10, 10);
+    assert_eq!(bench.told(), "[A] N  words from 4; pdf on a4, sheet 1 of 3");
+    // The heading of the words leads to the sheets.
+    mouse(&mut bench, MouseAct::Press, 30, 1);
+    mouse(&mut bench, MouseAct::WheelDown, 10, 10);
+    assert_eq!(bench.told(), "[A] N  sheets; pdf on a4, sheet 2 of 3");
+    let list = bench.state.order_panes().list;
+    mouse(&mut bench, MouseAct::Press, list.x + 5, list.y + 2);
+    assert_eq!(bench.told(), "[A] N  sheets; pdf on a4, sheet 3 of 3");
+    bench.input(Input::Resize { columns: 140, rows: 45 });
+    mouse(&mut bench, MouseAct::Press, 10, 10);
+    assert_eq!(bench.told(), "[A] N  words from 4; pdf on a4, sheet 3 of 3");
+    mouse(&mut bench, MouseAct::Press, 90, 10);
+    mouse(&mut bench, MouseAct::WheelUp, 90, 10);
+    assert_eq!(bench.told(), "[A] N  sheets; pdf on a4, sheet 2 of 3");
 }

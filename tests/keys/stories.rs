@@ -240,8 +240,8 @@ fn a_screen_of_a_few_rows_breaks_no_grouping() {
 #[test]
 fn a_page_scrolled_to_its_end_comes_back_at_the_first_key() {
     let mut bench = Bench::on("[A] N");
-    bench.press("@order end down page-down up");
-    assert_eq!(bench.told(), "[A] N  order from 40");
+    bench.press("@page end down page-down up");
+    assert_eq!(bench.told(), "[A] N  a page from 40");
 }
 
 #[test]
@@ -256,7 +256,7 @@ fn an_enter_out_of_habit_answers_no_question_of_which_yes_may_be_wrong() {
     for (before, keys, question) in [
         ("[kelp/A] N", "@stuck l", "LiftOne?"),
         ("[kelp/A] N", "d @changed", "TakeFile(None)?"),
-        ("[kelp/A] N", "@stuck @order l", "LiftAll?"),
+        ("[kelp/A] N", "@stuck 5 @order l", "LiftAll?"),
     ] {
         let mut bench = Bench::on(before);
         bench.press(keys).press("enter enter");
@@ -272,7 +272,7 @@ fn a_letter_that_is_stuck_down_says_so_and_how_to_lift_it() {
         let mut bench = Bench::on("[kelp/A] N");
         bench.press("@stuck").press(keys);
         let said = bench.state.notice.as_ref().map(|notice| notice.text.clone());
-        let wanted = "the title is stuck down; lift this letter (l) or all of them (o, then l) first";
+        let wanted = "the title is stuck down; lift this letter (l) or all of them (5, then l) first";
         assert_eq!(said.as_deref(), Some(wanted), "{keys}");
     }
 }

@@ -251,7 +251,7 @@ fn the_keys_are_listed_over_whatever_they_work_in() {
         view(&bench).suggestion,
         bench.state.work.suggesting.as_ref().unwrap().pursuit.outcome().suggestions[0]
     );
-    for keys in ["enter", "k c", "m", "@order", "@plans"] {
+    for keys in ["enter", "k c", "m", "@page", "@plans"] {
         let mut bench = Bench::on("kelp/L [kelp/A] N");
         bench.press(keys);
         let before = bench.told();

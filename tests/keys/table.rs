@@ -6,11 +6,12 @@ use oddment::app::ACTIONS;
 
 use super::bench::Bench;
 use super::rows::{self, Case};
-use super::{page_rows, sheet_rows, wording_rows};
+use super::{order_rows, page_rows, sheet_rows, wording_rows};
 
 /// Every row.
 fn cases() -> impl Iterator<Item = &'static Case> {
-    rows::CASES.iter().chain(page_rows::CASES).chain(sheet_rows::CASES).chain(wording_rows::CASES)
+    let of_views = [page_rows::CASES, sheet_rows::CASES, wording_rows::CASES, order_rows::CASES];
+    rows::CASES.iter().chain(of_views.into_iter().flatten())
 }
 
 #[test]

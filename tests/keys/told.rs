@@ -2,7 +2,8 @@
 //!
 //! Must not know any key.
 
-use oddment::app::{Effect, Stage, State, WordingList, verdict_told};
+use oddment::app::{Effect, OrderSide, Stage, State, WordingList, verdict_told};
+use oddment::order::Form;
 use oddment::stash::Deed;
 use oddment::supply::Answer;
 
@@ -29,6 +30,21 @@ pub(super) fn in_hand(state: &State) -> String {
             format!("{:?}: {}", counting.count, lots.collect::<Vec<_>>().join("; "))
         }
     }
+}
+
+/// Which look of the order has the keys, how far it is scrolled; the form, the paper and the chosen sheet.
+pub(super) fn order(state: &State) -> String {
+    let view = &state.order;
+    let side = match view.side {
+        OrderSide::Words => format!("words from {}", view.words.top + 1),
+        OrderSide::Sheets => "sheets".into(),
+    };
+    let told = match view.count() {
+        _ if view.form == Form::Text => state.order_told(),
+        0 => state.order_told(),
+        count => format!("{} on {}, sheet {} of {count}", view.form, state.order_paper(), view.chosen + 1),
+    };
+    format!("{side}; {told}")
 }
 
 /// The wording that is looked at, what the stash says to it, and the chosen wish or idea.

@@ -93,7 +93,6 @@ fn half_counted(keys: &str, run: &str, signal: &str) -> Desk {
     screen.signal(signal);
     assert_ne!(screen.exit_code(), 0, "{signal}");
     assert!(screen.is_restored(), "{signal}: {}", screen.contents());
-    desk.wait_for_its_lock();
     desk
 }
 
@@ -134,7 +133,6 @@ fn a_terminal_gone_keeps_what_was_counted_of_a_sheet_that_is_there() {
     screen.wait_for_text("!A");
     screen.hang_up();
     assert_eq!(screen.exit_code(), 129);
-    desk.wait_for_its_lock();
     let text = kept(&desk, "counting.sheet").unwrap();
     assert!(text.contains("counting = \"fewer\"\nsheet = \"kelp-caps\"\n"), "{text}");
     let mut screen = desk.start(&["lantern-walk"]);

@@ -53,13 +53,6 @@ impl Desk {
         std::fs::read_to_string(self.stash().join("ledger.toml")).unwrap_or_default()
     }
 
-    /// Waits until a program that has ended has let go of the stash: the system may do that a moment after its end.
-    pub(super) fn wait_for_its_lock(&self) {
-        let lock = std::fs::File::open(self.stash().join(".lock")).unwrap();
-        lock.lock_shared().unwrap();
-        lock.unlock().unwrap();
-    }
-
     /// Starts the program on the stash with these arguments.
     pub(super) fn start(&self, args: &[&str]) -> Screen {
         let stash = self.stash();

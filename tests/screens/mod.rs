@@ -4,6 +4,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
+mod in_order;
 mod in_stash;
 mod in_words;
 mod odd;

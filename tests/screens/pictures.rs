@@ -3,8 +3,6 @@
 //! Must not know how a pane is drawn.
 
 use oddment::app::{Colours, State};
-use oddment::order::Order;
-use oddment::print::{Head, order_text};
 use ratatui::style::Color;
 
 use super::stage::{draw, on, on_sample, press, text};
@@ -41,14 +39,6 @@ fn view(plan: &str, keys: &str) -> State {
     state
 }
 
-fn order() -> State {
-    let mut state = on_sample("quayside-supper");
-    let order = Order::of(state.trial.plan(), &state.shelf.stash);
-    let order = order_text(&order, &Head { date: None, file: Some("quayside-supper".into()) }, state.unit());
-    state.show_order(&order);
-    state
-}
-
 /// A strip of eighty letters, the chosen one far within.
 fn long() -> State {
     let letters = "form='die-cut'\nheight='30 mm'\nheight_of='capital'\ncolour='teal'\n[letters]\nA=99\n";
@@ -64,7 +54,6 @@ fn every_view_at_the_usual_size() {
     for (name, plan, keys) in VIEWS {
         picture(&format!("{name}-80x24"), &mut view(plan, keys), USUAL, Colours::True);
     }
-    picture("order-80x24", &mut order(), USUAL, Colours::True);
     picture("long-strip-80x24", &mut long(), USUAL, Colours::True);
 }
 
@@ -125,9 +114,7 @@ fn no_frame_is_broken_at_any_size() {
             for (_, plan, keys) in VIEWS {
                 text(&draw(&mut view(plan, keys), size, colours));
             }
-            for state in [order, long] {
-                text(&draw(&mut state(), size, colours));
-            }
+            text(&draw(&mut long(), size, colours));
         }
     }
 }

@@ -14,7 +14,6 @@ use crate::app::{Over, ReadOnly};
 use crate::files::{
     Access, Change, FilesError, Level, Loaded, Part, Problem, Seen, new_plan_text, replace_file,
 };
-use crate::order::Order;
 use crate::plan::Plan;
 
 use super::desk::{Desk, shelf};
@@ -99,7 +98,7 @@ impl Desk {
         if self.outside.plan == PlanFileNow::Reopened {
             self.outside.plan = PlanFileNow::AsKnown;
         }
-        self.tell(&said) | self.show_what_waits() | shown
+        self.tell(&said) | self.show_what_waits() | self.show_order_if_due() | shown
     }
 
     /// Looks for changes by another hand and takes them in at once: something is about to be written. What there is to
@@ -163,7 +162,6 @@ impl Desk {
         let names = self.state.shelf.names.clone();
         if changes.iter().any(|change| of_shelf(change.part)) {
             self.state.take_shelf(shelf(&mut loaded, &self.file));
-            self.show_order_anew();
         }
         let recoloured = names != self.state.shelf.names;
         if recoloured {
@@ -197,15 +195,6 @@ impl Desk {
             return true;
         }
         self.ask_at_leisure()
-    }
-
-    fn show_order_anew(&mut self) {
-        let unit = self.state.unit();
-        if let Over::Order(scroll) = &mut self.state.over {
-            let order = Order::of(self.state.trial.plan(), &self.state.shelf.stash);
-            let text = super::desk::order_text_of(&order, self.state.file.slug.clone(), unit);
-            scroll.lines = text.lines().map(str::to_owned).collect();
-        }
     }
 
     /// Tells once that the folder cannot be looked at. Where it is gone, the trial is the only copy there is.

@@ -1,0 +1,225 @@
+//! What each action of the order's view does.
+//!
+//! Must not know which key asked, nor how an order is made.
+
+use crate::checks::tell_length;
+use crate::measure::Length;
+use crate::order::Form;
+use crate::page::Paper;
+
+use super::action::Action;
+use super::effect::Effect;
+use super::input::{Mouse, MouseAct};
+use super::order_panes::{OrderPanes, order_panes};
+use super::order_view::{MadeFrom, OrderSide, OrderView, SheetPicture};
+use super::page_map::PageMap;
+use super::panes::Area;
+use super::state::State;
+use super::update::after;
+use super::view::View;
+
+impl State {
+    pub(super) fn act_on_order(&mut self, action: Action) -> Vec<Effect> {
+        // The last line is seen once more, so that one finds on.
+        let page = isize::try_from(self.order_rows().saturating_sub(1).max(1)).unwrap_or(20);
+        match action {
+            Action::OrderUp => self.walk_order(-1),
+            Action::OrderDown => self.walk_order(1),
+            Action::OrderPageUp => self.walk_order(-page),
+            Action::OrderPageDown => self.walk_order(page),
+            Action::OrderFirst => self.walk_order(isize::MIN / 2),
+            Action::OrderLast => self.walk_order(isize::MAX / 2),
+            Action::PaperBefore => self.turn_paper(-1),
+            Action::PaperNext => self.turn_paper(1),
+            Action::OtherSide => {
+                self.order.side = match self.order.side {
+                    OrderSide::Words => OrderSide::Sheets,
+                    OrderSide::Sheets => OrderSide::Words,
+                };
+            }
+            Action::NextForm => self.order.form = after(Form::ALL, self.order.form),
+            Action::NextPaper => self.next_paper(),
+            Action::WriteOrder => return vec![Effect::WriteOrder],
+            Action::StickDown => self.ask_to_stick(),
+            Action::LiftAll => self.ask_to_lift(),
+            Action::LeaveOrder => self.go_to(self.order.came_from),
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    /// Goes through the words; on the sheets, from one sheet to another.
+    fn walk_order(&mut self, by: isize) {
+        let rows = self.order_rows();
+        match self.order.side {
+            OrderSide::Words => self.order.words.walk(by, rows),
+            // A page of sheets is one sheet.
+            OrderSide::Sheets if by.unsigned_abs() <= rows => self.turn_paper(by.signum()),
+            OrderSide::Sheets => self.turn_paper(by),
+        }
+    }
+
+    /// Goes `by` sheets of paper on, or back; says so where there are none.
+    fn turn_paper(&mut self, by: isize) {
+        if self.order.form == Form::Text {
+            return self.say_text_has_no_sheets();
+        }
+        self.order.walk_sheets(by);
+    }
+
+    fn next_paper(&mut self) {
+        if self.order.form == Form::Text {
+            return self.say_text_has_no_sheets();
+        }
+        self.order.paper = Some(after(Paper::ALL, self.order_paper()));
+    }
+
+    fn say_text_has_no_sheets(&mut self) {
+        let key = self.key_told(Action::NextForm);
+        self.say(format!("text has no sheets of paper; {key} goes on to the next form"));
+    }
+
+    /// The paper that the order is printed on: the usual one until another is chosen.
+    #[must_use]
+    pub fn order_paper(&self) -> Paper {
+        self.order.paper.unwrap_or_else(|| Paper::usual(self.unit()))
+    }
+
+    /// Goes to the order from another view.
+    pub(super) fn come_to_order(&mut self) {
+        if self.look.view != View::Order {
+            self.order.came_from = self.look.view;
+            self.order.paper = Some(self.order_paper());
+        }
+    }
+
+    /// Whether the order is looked at and is not what the plan and the stash say now.
+    #[must_use]
+    pub fn is_order_due(&self) -> bool {
+        self.look.view == View::Order && self.order.made_from.as_ref() != Some(&self.order_is_from())
+    }
+
+    fn order_is_from(&self) -> MadeFrom {
+        MadeFrom {
+            trial: self.trial.version(),
+            slug: self.file.slug.clone(),
+            unit: self.unit(),
+            form: self.order.form,
+            paper: self.order_paper(),
+        }
+    }
+
+    /// Asks for the order where it is due: once for each change.
+    pub(super) fn ask_for_order(&mut self) -> Option<Effect> {
+        let due = self.is_order_due();
+        if due {
+            self.order.made_from = Some(self.order_is_from());
+        }
+        due.then_some(Effect::ShowOrder)
+    }
+
+    /// Shows the placement order: in words, and its sheets of paper, or why there can be none. What was looked at stays as
+    /// far as it is still there.
+    pub fn show_order(&mut self, words: &str, sheets: Result<Vec<SheetPicture>, String>) {
+        self.order.made_from = Some(self.order_is_from());
+        self.order.words.lines = words.lines().map(str::to_owned).collect();
+        self.order.sheets = sheets;
+        self.order.walk_sheets(0);
+        self.scroll_order();
+    }
+
+    /// Goes on printing orders as in `order`, for another plan: it is shown from its beginning.
+    pub fn take_order(&mut self, order: OrderView) {
+        let OrderView { form, paper, came_from, side, .. } = order;
+        self.order = OrderView { form, paper, came_from, side, ..OrderView::default() };
+    }
+
+    /// Keeps the words within what there is of them.
+    pub(super) fn scroll_order(&mut self) {
+        let rows = self.order_rows();
+        self.order.words.walk(0, rows);
+    }
+
+    /// How many lines of the words are seen at once.
+    #[must_use]
+    pub fn order_rows(&self) -> usize {
+        usize::from(self.look.rows.saturating_sub(4)).max(1)
+    }
+
+    /// Where the panes of the view lie.
+    #[must_use]
+    pub fn order_panes(&self) -> OrderPanes {
+        let size = self.order.sheet().map(|sheet| (sheet.width, sheet.height));
+        let place = (self.order.chosen, self.order.count());
+        order_panes((self.look.columns, self.look.rows), self.order.side, size, place)
+    }
+
+    /// How the chosen sheet of paper lies in its pane.
+    #[must_use]
+    pub fn order_map(&self) -> Option<PageMap> {
+        let sheet = self.order.sheet()?;
+        let picture = self.order_panes().picture;
+        let (width, height) =
+            (picture.width.saturating_sub(2).max(1), picture.height.saturating_sub(2).max(1));
+        let area = Area { x: picture.x + 1, y: picture.y + 1, width, height };
+        let scale = (sheet.width / f64::from(width), sheet.height / f64::from(height));
+        Some(PageMap { area, scale, corner: (0.0, 0.0) })
+    }
+
+    /// `pdf on a4, 4 sheets`.
+    #[must_use]
+    pub fn order_told(&self) -> String {
+        let form = self.order.form;
+        if form == Form::Text {
+            return "text in 80 columns".into();
+        }
+        let sheets = match self.order.count() {
+            0 => "no sheets".to_owned(),
+            1 => "1 sheet".into(),
+            more => format!("{more} sheets"),
+        };
+        format!("{form} on {}, {sheets}", self.order_paper())
+    }
+
+    /// `sheet 2 of 4: template of the title, 297 x 210 mm`.
+    #[must_use]
+    pub fn sheet_told(&self, sheet: &SheetPicture) -> String {
+        let side = |mm: f64| tell_length(Length::from_mm_f64(mm), self.unit());
+        let (width, height) = (side(sheet.width), side(sheet.height));
+        let width = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
+        let (place, count) = (self.order.chosen + 1, self.order.count());
+        format!("sheet {place} of {count}: {}, {width} x {height}", sheet.told)
+    }
+
+    /// A click chooses a look, or a sheet of the list; the wheel goes through what it is over.
+    pub(super) fn mouse_on_order(&mut self, mouse: Mouse) {
+        let panes = self.order_panes();
+        let holds = |area: Area| area.holds(mouse.column, mouse.row);
+        let on_words = holds(panes.words);
+        match mouse.what {
+            MouseAct::WheelUp | MouseAct::WheelDown => {
+                let by = if mouse.what == MouseAct::WheelUp { -1 } else { 1 };
+                let rows = self.order_rows();
+                if on_words {
+                    self.order.words.walk(by * 3, rows);
+                } else {
+                    self.order.walk_sheets(by);
+                }
+            }
+            MouseAct::Press if holds(panes.list) => {
+                self.order.side = OrderSide::Sheets;
+                let row = usize::from(mouse.row - panes.list.y) + panes.first_listed;
+                if row < self.order.count() {
+                    self.order.chosen = row;
+                }
+            }
+            // Where only one look is seen its heading leads to the other.
+            MouseAct::Press if panes.is_narrow() && mouse.row == panes.words.y.max(panes.heading.y) => {
+                self.act_on_order(Action::OtherSide);
+            }
+            MouseAct::Press if on_words => self.order.side = OrderSide::Words,
+            MouseAct::Press if !panes.is_narrow() => self.order.side = OrderSide::Sheets,
+            MouseAct::Press | MouseAct::Drag | MouseAct::Release => {}
+        }
+    }
+}

@@ -1,0 +1,59 @@
+//! How the letters get from the carrier onto the page, step by step (common practice, no source).
+//!
+//! Must not know columns or millimetres.
+
+use crate::letter::StandInKind;
+use crate::order::{Order, Step, Used, UsedLetter};
+
+use super::{Block, Bullet, Item, TemplateIs, open};
+
+pub(super) fn blocks<'a>(order: &Order, template: TemplateIs) -> Vec<Block<'a>> {
+    let mut blocks = vec![Block::part(5, "Down on the page, one strip at a time")];
+    if open(order).next().is_none() {
+        blocks.push(Block::Paragraph("Nothing: every strip is on the page already.".into()));
+    }
+    blocks.extend((1..).zip(steps(order, template)).map(|(number, text)| {
+        Block::Item(Item { bullet: Bullet::Number(number), text: text.into(), under: Vec::new() })
+    }));
+    blocks
+}
+
+fn steps(order: &Order, template: TemplateIs) -> Vec<&'static str> {
+    if open(order).next().is_none() {
+        return Vec::new();
+    }
+    let any = |holds: fn(&Step) -> bool| open(order).any(|strip| strip.steps.iter().any(holds));
+    let letters = |holds: fn(&UsedLetter) -> bool| open(order).any(|strip| strip.letters().any(holds));
+    let trims = letters(|letter| letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed));
+    let turns = letters(|letter| letter.serves.is_some_and(|serves| serves.turn.is_turned()));
+    let tilts = any(|step| step.stance.tilt_told().is_some());
+    let things = any(|step| matches!(step.used, Used::Thing(_)));
+    let placed = open(order).all(|strip| strip.carrier.is_some());
+    let stand = match template {
+        TemplateIs::Elsewhere => "Stand the letters on the carrier from left to right, by part 4.",
+        TemplateIs::Next { .. } => {
+            "Lay the clear carrier over the template, its line of feet on the carrier line, and stand each letter over its \
+             outline, from left to right. Part 4 tells which letter, and its measures to check by."
+        }
+    };
+    let line_up = if placed {
+        "Line the carrier up on the page by the measurements of part 3; look before anything sticks."
+    } else {
+        "Lay the carrier on the page, by part 3 where that measures it; look before anything sticks."
+    };
+    let steps = [
+        trims.then_some(
+            "Trim the letters that part 4 says to, before they are stood: a fresh blade, on the cutting mat, and cut away \
+             from the fingers.",
+        ),
+        Some(stand),
+        turns.then_some("Turn those that part 4 says to as they are stood."),
+        tilts.then_some("Tilt those that are to be tilted when all of them stand."),
+        Some(line_up),
+        Some("Press the top of each letter, and no more than the top."),
+        Some("Draw the carrier out from under one letter at a time."),
+        Some("When the carrier is out, press all over."),
+        things.then_some("Add the things that are no stickers last."),
+    ];
+    steps.into_iter().flatten().collect()
+}

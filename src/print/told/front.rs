@@ -1,0 +1,89 @@
+//! The top of an order: what it is, what keeps it from being done, and what to have at hand.
+//!
+//! Must not know columns or millimetres.
+
+use crate::checks::tell_length;
+use crate::measure::{Length, Unit};
+use crate::order::{Caution, Order, StripOrder, Tool, Used};
+
+use super::super::Head;
+use super::{Block, Heading, TemplateIs, Warning, open, stuck_told};
+
+/// What the page is called.
+pub(super) fn name(order: &Order, head: &Head) -> String {
+    order.name.as_deref().or(head.file.as_deref()).unwrap_or("a page without a name").to_owned()
+}
+
+pub(super) fn blocks<'a>(order: &Order, head: &Head, unit: Unit, template: TemplateIs) -> Vec<Block<'a>> {
+    let size = order.page.map_or_else(
+        || "page size not given".into(),
+        |size| format!("{} x {}", tell_length(size.width, unit), tell_length(size.height, unit)),
+    );
+    let page = format!("{}, {size}", name(order, head));
+    let mut blocks =
+        vec![Block::Heading(Heading { title: "Placement order", date: head.date.clone(), page })];
+    blocks.extend(order.strips.iter().map(|strip| Block::point(strip_told(strip, unit))));
+    blocks.extend(not_whole(order).map(Block::Warning));
+    blocks.extend(not_there(order).map(Block::Warning));
+    blocks.push(Block::part(1, "Have at hand"));
+    blocks.extend(at_hand(order, unit, template).into_iter().map(Block::point));
+    blocks
+}
+
+fn strip_told(strip: &StripOrder, unit: Unit) -> String {
+    let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
+    let (count, length) = (strip.steps.len(), tell_length(strip.length, unit));
+    let letters = if count == 1 { "letter" } else { "letters" };
+    let stuck = strip.stuck.map_or_else(String::new, stuck_told);
+    format!("the {}: {wording} ({count} {letters}, {length} long){stuck}", strip.role)
+}
+
+/// What keeps the plan from being stuck down whole.
+fn not_whole(order: &Order) -> Option<Warning> {
+    let missing = order.missing().map(|(strip, step)| {
+        let gone = match &step.used {
+            Used::Missing(Some(id)) => format!(" ({id} is no longer in the stash)"),
+            _ => String::new(),
+        };
+        let (role, number, wanted) = (&strip.role, step.number, step.wanted.spoken());
+        format!("missing: {wanted}, letter {number} of the {role}{gone}")
+    });
+    let short = order.short().map(|(sheet, letter)| {
+        let (called, count, left) = (letter.called(), letter.count, letter.left);
+        format!("short: {called} of {sheet} is used {count} times and {left} left")
+    });
+    let items: Vec<String> = missing.chain(short).collect();
+    (!items.is_empty()).then_some(Warning { heading: "NOT COMPLETE", items })
+}
+
+/// What must not be stuck down where it lies.
+fn not_there(order: &Order) -> Option<Warning> {
+    let grave = order.cautions.iter().filter(|caution| matches!(caution, Caution::OnOriginal { .. }));
+    let items: Vec<String> = grave.map(ToString::to_string).collect();
+    (!items.is_empty()).then_some(Warning { heading: "NOT TO BE STUCK DOWN AS IT LIES", items })
+}
+
+fn at_hand(order: &Order, unit: Unit, template: TemplateIs) -> Vec<String> {
+    let mut things: Vec<String> = order.tools.iter().map(|tool| tool_told(*tool, order, unit)).collect();
+    if template == (TemplateIs::Next { parted: true }) {
+        things.push("scissors and clear tape, to join the parts of the template".into());
+    }
+    for (strip, step) in open(order).flat_map(|strip| strip.steps.iter().map(move |step| (strip, step))) {
+        if let Used::Thing(thing) = &step.used {
+            let (label, wide) = (&thing.label, tell_length(thing.width, unit));
+            let (wanted, role) = (step.wanted.spoken(), &strip.role);
+            things.push(format!("{label}, {wide} wide, for {wanted} of the {role}"));
+        }
+    }
+    things
+}
+
+fn tool_told(tool: Tool, order: &Order, unit: Unit) -> String {
+    let longest = open(order).map(|strip| strip.length).max().filter(|length| *length > Length::ZERO);
+    match (tool, longest) {
+        (Tool::Carrier, Some(length)) => {
+            format!("{tool}: a clear strip, longer than {}", tell_length(length, unit))
+        }
+        _ => tool.as_str().to_owned(),
+    }
+}

@@ -1,0 +1,145 @@
+//! The order in full: the letters of each strip as they stand, one row a letter.
+//!
+//! Must not know columns or millimetres.
+
+use crate::checks::tell_length;
+use crate::letter::StandInKind;
+use crate::measure::{Length, Tint, Unit};
+use crate::order::{Order, Spot, Step, StripOrder, Used, UsedLetter};
+use crate::title::LineUp;
+
+use super::{Block, LetterRow, LetterTable, Row, stuck_told};
+
+pub(super) fn blocks<'a>(order: &Order, unit: Unit) -> Vec<Block<'a>> {
+    let mut blocks = vec![Block::part(4, "The letters, as they stand from left to right")];
+    for strip in &order.strips {
+        let stuck = strip.stuck.map_or_else(String::new, stuck_told);
+        blocks.push(Block::Subheading(format!("The {}{stuck}", strip.role)));
+        blocks.extend(legend(strip, unit).into_iter().map(Block::Note));
+        blocks.push(Block::Letters(LetterTable { unit: suffix(unit), rows: rows(strip, unit) }));
+    }
+    blocks
+}
+
+fn rows(strip: &StripOrder, unit: Unit) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let mut line = 0;
+    for step in &strip.steps {
+        if step.line > line {
+            rows.push(Row::Line("second line"));
+            line = step.line;
+        }
+        rows.push(Row::Letter(row(step, unit)));
+    }
+    rows
+}
+
+fn row(step: &Step, unit: Unit) -> LetterRow {
+    let (used, source, colours, mut notes) = match &step.used {
+        Used::Letter(letter) => (
+            letter.character.spoken(),
+            letter.sheet.to_string(),
+            letter.colours.iter().map(|tint| tint.colour).collect(),
+            of_letter(letter, step),
+        ),
+        Used::Thing(thing) => {
+            let tall = tell_length(thing.height.unwrap_or(thing.width), unit);
+            let colour = thing.colour.as_ref();
+            let mut notes = vec!["by hand, no sticker".to_owned(), format!("{tall} high")];
+            notes.extend(colour.map(|tint| tint.name().into_owned()));
+            let colours = colour.iter().map(|tint: &&Tint| tint.colour).collect();
+            ("-".into(), thing.label.clone(), colours, notes)
+        }
+        Used::Missing(chip) => {
+            let gone = chip.as_ref().map(|id| format!("{id} is no longer in the stash"));
+            let note = gone.unwrap_or_else(|| "nothing stands here yet".into());
+            ("-".into(), "MISSING".into(), Vec::new(), vec![note])
+        }
+    };
+    notes.extend(raised(step.stance.raise, unit));
+    notes.extend(step.stance.tilt_told());
+    LetterRow {
+        number: step.number.to_string(),
+        wanted: step.wanted.spoken(),
+        used,
+        source,
+        figures: figures(step, unit),
+        colours,
+        notes: notes.join("; "),
+    }
+}
+
+fn of_letter(letter: &UsedLetter, step: &Step) -> Vec<String> {
+    let mut notes = vec![format!("{}, {}", letter.form, letter.colour())];
+    notes.extend(letter.mark.as_ref().map(|mark| format!("the {} one", mark.as_str())));
+    notes.extend(letter.stand_in(&step.wanted));
+    if letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed) {
+        notes.push("cut on the mat, away from the fingers".into());
+    }
+    notes
+}
+
+/// What the columns mean for this strip.
+fn legend(strip: &StripOrder, unit: Unit) -> Vec<String> {
+    let (across, along) = match strip.carrier.map(|carrier| carrier.first.up.is_some()) {
+        None => ("the first feet of the strip", "the feet of its first line up"),
+        Some(true) => ("the page's left edge", "the page's bottom edge up"),
+        Some(false) => ("the page's left edge", "the page's top edge down"),
+    };
+    let along_it = if strip.is_turned() { "; it runs along the turned strip" } else { "" };
+    let mut legend = vec![
+        format!("left: from {across} to the letter's lower left corner"),
+        format!("feet: from {along} to that corner, a tail included"),
+        format!("gap: from the one before on its line{along_it}"),
+    ];
+    if strip.steps.iter().any(|step| step.stance.estimated) {
+        legend.push("~: nobody measured this width; where the letter differs, keep the gap".into());
+    }
+    if strip.steps.iter().any(|step| step.stance.tilt_told().is_some()) {
+        legend.push("a tilted letter is measured straight, then tilted about its middle".into());
+    }
+    if strip.line_up == LineUp::Middle {
+        legend.push("letters line up by their middles: small ones stand above the line of feet".into());
+    }
+    if let Some(second) = strip.lines.get(1) {
+        let below = tell_length(second.abs(), unit);
+        legend.push(format!("the second line's feet are {below} below the first's"));
+    }
+    legend
+}
+
+fn figures(step: &Step, unit: Unit) -> [String; 4] {
+    let stance = &step.stance;
+    let strip_spot = (stance.left, stance.over);
+    let page_spot = |spot: Spot| (spot.left, spot.up.unwrap_or(spot.down));
+    let (across, feet) = step.corner.map_or(strip_spot, page_spot);
+    let mark = if stance.estimated { "~" } else { "" };
+    [
+        bare(across, unit),
+        bare(feet, unit),
+        stance.gap.map_or_else(|| "-".into(), |gap| bare(gap, unit)),
+        format!("{mark}{}", bare(stance.width, unit)),
+    ]
+}
+
+fn raised(raise: Length, unit: Unit) -> Option<String> {
+    let told = tell_length(raise.abs(), unit);
+    match raise.cmp(&Length::ZERO) {
+        std::cmp::Ordering::Less => Some(format!("lowered {told}")),
+        std::cmp::Ordering::Equal => None,
+        std::cmp::Ordering::Greater => Some(format!("raised {told}")),
+    }
+}
+
+/// A length without its unit, which stands over the column.
+fn bare(length: Length, unit: Unit) -> String {
+    let shown = length.show(unit);
+    shown.strip_suffix(suffix(unit)).unwrap_or(&shown).trim_end().to_owned()
+}
+
+const fn suffix(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Millimetre => "mm",
+        Unit::Inch => "in",
+    }
+}

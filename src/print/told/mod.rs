@@ -1,0 +1,75 @@
+//! An order as it is told: titles, paragraphs, lists and tables, in the order in which they are read. Names are as the owner
+//! wrote them: whoever sets them sees to control characters.
+//!
+//! Must not know columns or millimetres.
+
+mod block;
+mod down;
+mod front;
+mod letters;
+mod line_up;
+mod pull;
+
+use crate::measure::Unit;
+use crate::order::{Order, StripOrder};
+
+pub(super) use block::{
+    Block, Bullet, Heading, Item, LetterRow, LetterTable, Row, Taken, TakenLetter, Under, Warning,
+};
+
+use super::Head;
+
+/// An order, told.
+#[derive(Debug)]
+pub(super) struct Told<'a> {
+    /// What the page is called.
+    pub(super) name: String,
+    /// What is done until the template is at hand.
+    pub(super) front: Vec<Block<'a>>,
+    /// What comes after it.
+    pub(super) back: Vec<Block<'a>>,
+}
+
+/// Where the template at true size is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum TemplateIs {
+    /// In the order's other forms.
+    Elsewhere,
+    /// Right after the front.
+    Next {
+        /// Whether that of a strip is in parts, to be joined.
+        parted: bool,
+    },
+}
+
+impl<'a> Told<'a> {
+    /// `order` told, lengths in `unit`.
+    pub(super) fn of(order: &'a Order, head: &Head, unit: Unit, template: TemplateIs) -> Self {
+        let mut front = front::blocks(order, head, unit, template);
+        front.extend(pull::blocks(order));
+        front.extend(line_up::blocks(order, unit, template));
+        let mut back = letters::blocks(order, unit);
+        back.extend(down::blocks(order, template));
+        let mut part = 6;
+        if !order.cautions.is_empty() {
+            back.push(Block::part(part, "Mind"));
+            let caution = |caution: &crate::order::Caution| Item::mind(caution.to_string());
+            back.extend(order.cautions.iter().map(|one| Block::Item(caution(one))));
+            part += 1;
+        }
+        if let Some(map) = &order.map {
+            back.push(Block::part(part, "The page"));
+            back.push(Block::Map(map));
+        }
+        Self { name: front::name(order, head), front, back }
+    }
+}
+
+/// The strips that are still to be stuck down.
+fn open(order: &Order) -> impl Iterator<Item = &StripOrder> {
+    order.strips.iter().filter(|strip| strip.stuck.is_none())
+}
+
+fn stuck_told(entry: u32) -> String {
+    format!(", stuck down already (ledger entry {entry})")
+}

@@ -1,0 +1,77 @@
+//! Writing on a sheet of paper that is drawn small: headings as far as there is room for their letters, all else as rows of
+//! dots.
+//!
+//! Must not know what is drawn beside it but where there is something.
+
+use std::collections::BTreeSet;
+use std::ops::Range;
+
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use crate::app::{PageMap, Writing};
+use crate::measure::Colour;
+
+use super::super::canvas::Canvas;
+use super::super::paint::{Paint, faint, strong};
+use super::super::words::{fit, put};
+
+/// A heading with room for fewer letters is dots too.
+const FEWEST: usize = 3;
+
+/// What dots are drawn in.
+const GREY: Colour = Colour { r: 130, g: 130, b: 130 };
+
+/// Cells in a row: the row, and its columns.
+type Run = (i32, Range<i32>);
+
+/// Draws it over what is there; what is inked on the canvas stays.
+pub(super) fn draw(writing: &[Writing], map: &PageMap, canvas: &Canvas, paint: Paint, buffer: &mut Buffer) {
+    let mut taken = BTreeSet::new();
+    let on_paper = |ink: Colour, plain: Style| {
+        let colours = paint.colour(ink).zip(paint.colour(Colour::WHITE));
+        colours.map_or(plain, |(ink, paper)| Style::new().fg(ink).bg(paper))
+    };
+    let is_free = |at: &(i32, i32)| canvas.is_on(*at) && canvas.inked(*at) == 0;
+    let heading = on_paper(Colour::BLACK, Style::new()).patch(strong());
+    for one in writing.iter().filter(|one| one.strong) {
+        let (row, columns) = run(one, map);
+        let columns = columns.start..columns.end.min(i32::from(map.area.width));
+        let cells: Vec<(i32, i32)> = columns.clone().map(|column| (column, row)).collect();
+        if cells.len() < FEWEST || !cells.iter().all(|at| is_free(at) && !taken.contains(at)) {
+            continue;
+        }
+        let text = fit(&one.text, cells.len());
+        write(text.trim_end(), cells[0], map, heading, buffer);
+        // Dots keep clear of it.
+        taken.extend([(columns.start - 1, row), (columns.end, row)]);
+        taken.extend(cells);
+    }
+    let dots = on_paper(GREY, faint());
+    for one in writing {
+        let (row, columns) = run(one, map);
+        for at in columns.map(|column| (column, row)).filter(is_free) {
+            if taken.insert(at) {
+                write("·", at, map, dots, buffer);
+            }
+        }
+    }
+}
+
+/// The cells that a line of writing runs through: those of which it takes the middle, and the first in any case.
+#[expect(clippy::cast_possible_truncation, reason = "saturates")]
+fn run(one: &Writing, map: &PageMap) -> Run {
+    let (x, baseline) = one.at;
+    // Half as high as a small letter stands the middle of the writing.
+    let (left, row) = map.place((x, baseline - one.size / 4.0));
+    let (right, _) = map.place((x + one.width, baseline));
+    let first = left.floor() as i32;
+    (row.floor() as i32, first..(right.round() as i32).max(first.saturating_add(1)))
+}
+
+/// Writes a text from a cell of the sheet on.
+fn write(text: &str, (column, row): (i32, i32), map: &PageMap, style: Style, buffer: &mut Buffer) {
+    let (Ok(column), Ok(row)) = (u16::try_from(column), u16::try_from(row)) else { return };
+    let area = map.area;
+    put(buffer, area.x + column, area.y + row, area.width.saturating_sub(column), text, style);
+}

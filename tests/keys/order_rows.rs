@@ -1,0 +1,71 @@
+//! For every action of the order's view at least one row: the line before, the keys, and what is there after.
+//!
+//! Must not know how a row is tried.
+
+use super::rows::Case;
+
+/// One row or more for every action. `@order` is the order made: 59 lines, and three sheets of paper where its form has any.
+pub(super) const CASES: &[Case] = &[
+    ("order", "[A] N", "5", "[A] N  words from 1; pdf on a4, no sheets -> ShowOrder"),
+    ("order", "[A] N", "2 o", "[A] N  words from 1; pdf on a4, no sheets -> ShowOrder"),
+    ("order", "[A] N", "5 @order end 5", "[A] N  words from 40; pdf on a4, sheet 1 of 3"),
+    ("to-bench", "[A] N", "5 @order 1", "[A] N"),
+    ("unit", "[A] N", "5 @order i", "[A] N  words from 1; pdf on a4, sheet 1 of 3 -> ShowOrder"),
+    ("order", "[A] N", "i 5 @order o", "[A] N  words from 1; pdf on letter, sheet 1 of 3"),
+    ("order-down", "[A] N", "5 @order down down", "[A] N  words from 3; pdf on a4, sheet 1 of 3"),
+    ("order-up", "[A] N", "5 @order down down up", "[A] N  words from 2; pdf on a4, sheet 1 of 3"),
+    ("order-page-down", "[A] N", "5 @order page-down space", "[A] N  words from 39; pdf on a4, sheet 1 of 3"),
+    ("order-page-up", "[A] N", "5 @order end page-up", "[A] N  words from 21; pdf on a4, sheet 1 of 3"),
+    ("order-first", "[A] N", "5 @order end home", "[A] N  words from 1; pdf on a4, sheet 1 of 3"),
+    ("order-last", "[A] N", "5 @order end", "[A] N  words from 40; pdf on a4, sheet 1 of 3"),
+    ("order-down", "[A] N", "5 @order tab down down down", "[A] N  sheets; pdf on a4, sheet 3 of 3"),
+    ("order-up", "[A] N", "5 @order tab end up", "[A] N  sheets; pdf on a4, sheet 2 of 3"),
+    ("order-page-down", "[A] N", "5 @order tab space", "[A] N  sheets; pdf on a4, sheet 2 of 3"),
+    ("order-page-up", "[A] N", "5 @order tab end page-up", "[A] N  sheets; pdf on a4, sheet 2 of 3"),
+    ("order-first", "[A] N", "5 @order tab end home", "[A] N  sheets; pdf on a4, sheet 1 of 3"),
+    ("order-last", "[A] N", "5 @order tab end", "[A] N  sheets; pdf on a4, sheet 3 of 3"),
+    ("paper-next", "[A] N", "5 @order right", "[A] N  words from 1; pdf on a4, sheet 2 of 3"),
+    ("paper-next", "[A] N", "5 f @order right", "[A] N  words from 1; text in 80 columns"),
+    ("paper-before", "[A] N", "5 @order tab end left left left", "[A] N  sheets; pdf on a4, sheet 1 of 3"),
+    ("order-side", "[A] N", "5 @order tab", "[A] N  sheets; pdf on a4, sheet 1 of 3"),
+    ("order-side", "[A] N", "5 @order tab tab", "[A] N  words from 1; pdf on a4, sheet 1 of 3"),
+    ("next-form", "[A] N", "5 @order f", "[A] N  words from 1; text in 80 columns -> ShowOrder"),
+    (
+        "next-form",
+        "[A] N",
+        "5 f @order f @order",
+        "[A] N  words from 1; svg on a4, sheet 1 of 3 -> ShowOrder",
+    ),
+    ("next-form", "[A] N", "5 f f f", "[A] N  words from 1; pdf on a4, no sheets -> ShowOrder"),
+    (
+        "next-paper",
+        "[A] N",
+        "5 @order end p",
+        "[A] N  words from 40; pdf on letter, sheet 1 of 3 -> ShowOrder",
+    ),
+    ("next-paper", "[A] N", "5 p p @no-size", "[A] N  words from 1; pdf on page, no sheets -> ShowOrder"),
+    ("next-paper", "[A] N", "5 f @order p", "[A] N  words from 1; text in 80 columns"),
+    ("write-order", "[A] N", "5 @order s", "[A] N  words from 1; pdf on a4, sheet 1 of 3 -> WriteOrder"),
+    ("stick-down", "[kelp/A] N", "5 @order k", "[kelp/A] N  words from 1; pdf on a4, sheet 1 of 3"),
+    ("stick-down", "[kelp/A] kelp/N", "5 @order k", "[kelp/A] kelp/N  StickDown?"),
+    (
+        "yes",
+        "[kelp/A] kelp/N",
+        "5 @order k y",
+        "[kelp/A] kelp/N  words from 1; pdf on a4, sheet 1 of 3 -> StickDown",
+    ),
+    (
+        "yes",
+        "[kelp/A] kelp/N",
+        "5 @order k enter",
+        "[kelp/A] kelp/N  words from 1; pdf on a4, sheet 1 of 3 -> StickDown",
+    ),
+    ("no", "[kelp/A] kelp/N", "5 @order k n", "[kelp/A] kelp/N  words from 1; pdf on a4, sheet 1 of 3"),
+    ("lift-all", "[kelp/A] N", "5 @order l", "[kelp/A] N  words from 1; pdf on a4, sheet 1 of 3"),
+    ("lift-all", "[kelp/A] N", "@stuck 5 @order l", "[kelp/A] N  LiftAll?"),
+    ("leave-order", "[A] N", "5 @order esc", "[A] N"),
+    ("leave-order", "[A] N", "3 5 @order esc", "[A] N  sheet blocks of 3"),
+    ("leave-order", "[A] N", "4 o @order o esc", "[A] N  'AN' now; wish 1 of 3"),
+    ("help", "[A] N", "5 @order ?", "[A] N  keys that work here from 1"),
+    ("quit", "[A] N", "5 @order q", "[A] N  words from 1; pdf on a4, sheet 1 of 3 -> Leave"),
+];
