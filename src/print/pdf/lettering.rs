@@ -26,7 +26,7 @@ impl Lettering {
         let mut used = [BTreeSet::new(), BTreeSet::new()];
         for mark in sheets.iter().flat_map(|sheet| &sheet.pieces).flat_map(|piece| &piece.marks) {
             if let Mark::Words(words) = mark {
-                used[words.face as usize].extend(words.text.chars());
+                used[words.face as usize].extend(words.as_seen().chars());
             }
         }
         Self { used: Face::ALL.map(|face| known(face, &used[face as usize])) }
