@@ -17,7 +17,7 @@ use super::super::paint::{Paint, faint, strong};
 use super::super::words::{fit, put};
 
 /// A heading with room for fewer letters is dots too.
-const FEWEST: usize = 3;
+const FEWEST: usize = 5;
 
 /// What dots are drawn in.
 const GREY: Colour = Colour { r: 130, g: 130, b: 130 };
