@@ -6,10 +6,13 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use anyhow::Result;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args as ClapArgs, CommandFactory, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
 use crate::files::StashFolder;
+use crate::order::Form;
+use crate::page::Paper;
 
 use super::spell_args::{Ideas, Restock, Spell, Wishes};
 use super::time_limit::seconds;
@@ -56,7 +59,10 @@ pub(super) enum Command {
     /// Best: it touches what is there, traps no bare paper, covers nothing that must not be covered, and stays within the
     /// margins. Nothing is written without --apply.
     Places(Places),
-    /// Print the placement order of a page plan.
+    /// Print the placement order of a page plan: as text, as drawings of its sheets of paper (SVG), or as a PDF.
+    ///
+    /// A millimetre of a drawing is a millimetre of paper: print it at 100 % and measure the check bars. The same plan always
+    /// gives the same bytes.
     Order(Order),
     /// Tell whether wordings can be spelled with what is left: now, with stand-ins, only in mixed heights, or short of letters;
     /// exit 1 where one is short.
@@ -173,22 +179,25 @@ pub(super) struct Places {
 pub(super) struct Order {
     /// The page plan: its name, or the path of its file.
     pub(super) plan: String,
-    /// The form it is printed in.
-    #[arg(long, value_enum, default_value_t = Form::Text)]
-    pub(super) form: Form,
+    /// The form it is printed in; else the one that FILE ends in, else text of 80 columns.
+    #[arg(long, value_name = "FORM", value_parser = form())]
+    pub(super) form: Option<Form>,
+    /// The paper that the sheets of svg and pdf are for; else a4, with --unit in letter.
+    #[arg(long, value_name = "PAPER", value_parser = paper())]
+    pub(super) paper: Option<Paper>,
     /// The unit of its lengths.
     #[arg(long, value_enum, default_value_t = RulerUnit::Mm)]
     pub(super) unit: RulerUnit,
-    /// The file to write; else standard output.
+    /// The day of printing, as it shall read; else there is room to write it.
+    #[arg(long, value_name = "DATE", value_parser = one_line)]
+    pub(super) date: Option<String>,
+    /// This sheet alone, counted from 1, of svg or pdf.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    pub(super) sheet: Option<u16>,
+    /// The file to write; else, or for -, standard output. An svg holds one sheet: quay.svg of several becomes quay-1.svg,
+    /// quay-2.svg and so on.
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: Option<PathBuf>,
-}
-
-/// The forms of a printed order.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum Form {
-    /// Text, 80 columns.
-    Text,
 }
 
 /// The units of a ruler.
@@ -281,6 +290,24 @@ pub(super) struct Mend {
     /// Set right what can be set right.
     #[arg(long)]
     pub(super) write: bool,
+}
+
+fn form() -> impl TypedValueParser<Value = Form> {
+    let words = Form::ALL.iter().map(|one| one.as_str());
+    PossibleValuesParser::new(words).map(|word| Form::parse(&word).unwrap_or(Form::Text))
+}
+
+fn paper() -> impl TypedValueParser<Value = Paper> {
+    let words = Paper::ALL.iter().map(|one| one.as_str());
+    PossibleValuesParser::new(words).map(|word| Paper::parse(&word).unwrap_or(Paper::A4))
+}
+
+fn one_line(text: &str) -> Result<String, String> {
+    if text.contains(char::is_control) {
+        Err("it is printed on one line".into())
+    } else {
+        Ok(text.to_owned())
+    }
 }
 
 impl Args {

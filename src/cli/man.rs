@@ -107,6 +107,7 @@ fn choices(option: &Arg) -> String {
     match (option.get_action().takes_values(), words.is_empty(), usual.is_empty()) {
         (false, ..) | (_, true, true) => String::new(),
         (_, true, false) => format!(" Usually {}.", usual.join(", ")),
+        (_, false, true) => format!(" One of: {}.", words.join(", ")),
         _ => format!(" One of: {}; usually {}.", words.join(", "), usual.join(", ")),
     }
 }

@@ -24,7 +24,13 @@ pub(super) enum Fault {
 
 /// Prints an answer; whoever closed the pipe has read enough.
 pub(super) fn answer(text: &str) -> Result<()> {
-    quiet(io::stdout().lock().write_all(text.as_bytes()))
+    answer_bytes(text.as_bytes())
+}
+
+/// The same, where it may be no text.
+pub(super) fn answer_bytes(bytes: &[u8]) -> Result<()> {
+    let mut out = io::stdout().lock();
+    quiet(out.write_all(bytes).and_then(|()| out.flush()))
 }
 
 /// Prints an answer for people: what came from files is spelled out where it cannot be printed.

@@ -45,7 +45,12 @@ impl Clear {
 
     /// Whether words with these bounds cover nothing.
     pub(super) fn is_free(&self, bounds: Extent) -> bool {
-        holds(self.within, bounds) && !self.taken.iter().any(|&taken| meet(grown(bounds, CLEAR), taken))
+        self.is_free_but_for(None, bounds)
+    }
+
+    fn is_free_but_for(&self, own: Option<Extent>, bounds: Extent) -> bool {
+        let room = grown(bounds, CLEAR);
+        holds(self.within, bounds) && !self.taken.iter().any(|&taken| Some(taken) != own && meet(room, taken))
     }
 
     /// Sets `text` in a face of `size` mm about the first of `middles` where it covers nothing.
@@ -55,10 +60,32 @@ impl Clear {
         size: f64,
         middles: impl IntoIterator<Item = Dot>,
     ) -> Option<Mark> {
+        self.set_but_for(None, text, size, middles)
+    }
+
+    /// The same for words that may lie on their `own` place, which is taken.
+    pub(super) fn set_on(
+        &mut self,
+        own: Extent,
+        text: &str,
+        size: f64,
+        middles: impl IntoIterator<Item = Dot>,
+    ) -> Option<Mark> {
+        self.set_but_for(Some(own), text, size, middles)
+    }
+
+    fn set_but_for(
+        &mut self,
+        own: Option<Extent>,
+        text: &str,
+        size: f64,
+        middles: impl IntoIterator<Item = Dot>,
+    ) -> Option<Mark> {
         let text = Face::legible(text);
         let width = Face::Plain.width(&text, size);
         let place = |(x, y): Dot| (x - width / 2.0, y + size * RISE / 2.0);
-        let at = middles.into_iter().map(place).find(|&at| self.is_free(bounds(at, width, size)))?;
+        let free = |&at: &Dot| self.is_free_but_for(own, bounds(at, width, size));
+        let at = middles.into_iter().map(place).find(free)?;
         self.take(bounds(at, width, size));
         Some(Mark::Words(Words { at, size, face: Face::Plain, text }))
     }

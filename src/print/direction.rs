@@ -50,7 +50,7 @@ mod tests {
     fn words_from_right_to_left_are_turned_and_figures_in_them_are_not() {
         assert_eq!(as_seen("quay 12"), "quay 12");
         assert_eq!(as_seen("אבג"), "גבא");
-        assert_eq!(as_seen("the title: אבג דה (3)"), "the title: הד גבא (3)");
+        assert_eq!(as_seen("the title: אבג דה (3 letters)"), "the title: הד גבא (3 letters)");
         assert_eq!(as_seen("אב 12 גד"), "דג 12 בא");
         assert_eq!(as_seen("א (ב) ג"), "ג (ב) א");
         assert_eq!(as_seen("ש\u{5c1}ם"), "םש\u{5c1}");

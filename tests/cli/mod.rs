@@ -12,6 +12,7 @@ mod ideas;
 mod keeping;
 mod mend;
 mod places;
+mod printed;
 mod restock;
 mod shell;
 mod spell;

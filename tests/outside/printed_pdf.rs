@@ -13,11 +13,7 @@ use super::paper::{self, Heard, Read, bookmarks, entry, heard, name, text, withi
 const NEAR: f64 = 0.001;
 
 fn about() -> About {
-    About {
-        title: "Låntern <walk> & ★".into(),
-        name: "placement order for the harbour".into(),
-        language: "en-GB",
-    }
+    About { title: "Låntern <walk> & ★".into(), name: "the harbour".into(), language: "en-GB" }
 }
 
 fn sheet(pieces: Vec<Piece>) -> Sheet {

@@ -10,6 +10,7 @@ mod counting;
 mod faulty;
 mod harness;
 mod on_page;
+mod order;
 mod outside;
 mod screen;
 mod start;

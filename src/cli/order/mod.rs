@@ -2,32 +2,111 @@
 //!
 //! Must not know how it is set on paper.
 
+mod place;
+
+use std::io::{self, IsTerminal};
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use anyhow::Result;
 
-use crate::files::replace_file;
+use crate::files::{escaped, replace_file};
 use crate::measure::Unit;
-use crate::order::Order as PlacementOrder;
-use crate::print::{Head, order_text};
+use crate::order::{Form, Order as PlacementOrder};
+use crate::page::Paper;
+use crate::print::{About, Head, Sheet, order_text, pdf, sheets, svg};
 
-use super::args::{Args, Form, Order, RulerUnit};
+use super::args::{Args, Order, RulerUnit};
 use super::opened::Opened;
-use super::say::answer;
+use super::say::{Fault, answer_bytes, say_beside, so_many};
+
+use place::{is_fit, numbered};
 
 pub(super) fn run(args: &Args, order: &Order) -> Result<ExitCode> {
-    let Opened { plan, shelf, .. } = Opened::plan(args, &order.plan)?;
+    let file = order.output.as_deref().filter(|file| *file != Path::new("-"));
+    let form = form(order, file);
+    if args.json {
+        return refuse("an order has no JSON; leave --json out, or ask check, suggest or places");
+    }
+    if form == Form::Text && (order.paper.is_some() || order.sheet.is_some()) {
+        return refuse("text is not set on sheets of paper; --paper and --sheet go with --form svg or pdf");
+    }
+    let opened = Opened::plan(args, &order.plan)?;
+    if let Some(file) = file {
+        is_fit(file, &opened)?;
+    }
     let unit = match order.unit {
         RulerUnit::Mm => Unit::Millimetre,
         RulerUnit::In => Unit::Inch,
     };
-    let placed = PlacementOrder::of(&plan, &shelf.stash);
-    let text = match order.form {
-        Form::Text => order_text(&placed, &Head { date: None, file: Some(order.plan.clone()) }, unit),
+    let slug = opened.file.slug().as_str();
+    let placed = PlacementOrder::of(&opened.plan, &opened.shelf.stash);
+    let head = Head { date: order.date.clone(), file: Some(slug.to_owned()) };
+    if form == Form::Text {
+        return give(file, order_text(&placed, &head, unit).as_bytes());
+    }
+    if form == Form::Pdf && file.is_none() && io::stdout().is_terminal() {
+        return refuse(&format!("a terminal shows no PDF; write it to a file: -o {slug}.pdf"));
+    }
+    let paper = order.paper.unwrap_or_else(|| Paper::usual(unit));
+    let all = sheets(&placed, &head, paper, unit).map_err(|error| Fault::Input(error.to_string()))?;
+    let chosen = match order.sheet {
+        Some(number) => std::slice::from_ref(sheet(&all, number)?),
+        None => &all[..],
     };
-    match &order.output {
-        Some(path) => replace_file(path, text.as_bytes())?,
-        None => answer(&text)?,
+    let about = About::of(&placed, &head);
+    match (form, file, chosen) {
+        (Form::Pdf, ..) => give(file, &pdf(chosen, &about)),
+        (_, _, [one]) => give(file, svg(one, &about).as_bytes()),
+        (_, Some(file), several) => give_each(file, several, &about, &opened),
+        (_, None, several) => {
+            let count = several.len();
+            refuse(&format!(
+                "an SVG holds one sheet, and this order has {count}: choose one with --sheet N, or write all: -o {slug}.svg"
+            ))
+        }
+    }
+}
+
+/// The form asked for, or the one that the file's ending tells.
+fn form(order: &Order, file: Option<&Path>) -> Form {
+    let ending = file.and_then(Path::extension).and_then(|ending| ending.to_str());
+    let told = ending.and_then(|ending| Form::parse(&ending.to_ascii_lowercase()));
+    order.form.or(told).unwrap_or(Form::Text)
+}
+
+fn sheet(all: &[Sheet], number: u16) -> Result<&Sheet> {
+    all.get(usize::from(number) - 1).ok_or_else(|| {
+        let count = so_many(u32::try_from(all.len()).unwrap_or(u32::MAX), "sheet");
+        Fault::Input(format!("there is no sheet {number}; this order has {count}")).into()
+    })
+}
+
+/// Writes the file, or prints where there is none.
+fn give(file: Option<&Path>, bytes: &[u8]) -> Result<ExitCode> {
+    match file {
+        Some(file) => replace_file(file, bytes)?,
+        None => answer_bytes(bytes)?,
     }
     Ok(ExitCode::SUCCESS)
+}
+
+/// Writes each sheet to a file of its own, and tells which are there.
+fn give_each(file: &Path, sheets: &[Sheet], about: &About, opened: &Opened) -> Result<ExitCode> {
+    let files: Vec<PathBuf> = (1..=sheets.len()).map(|number| numbered(file, number)).collect();
+    files.iter().try_for_each(|file| is_fit(file, opened))?;
+    let mut written = Vec::new();
+    let outcome = files.iter().zip(sheets).try_for_each(|(file, sheet)| {
+        replace_file(file, svg(sheet, about).as_bytes())?;
+        written.push(escaped(&file.display().to_string()));
+        Ok(())
+    });
+    if !written.is_empty() {
+        say_beside(&format!("wrote {}", written.join(", ")))?;
+    }
+    outcome.map(|()| ExitCode::SUCCESS)
+}
+
+fn refuse(why: &str) -> Result<ExitCode> {
+    Err(Fault::Input(why.to_owned()).into())
 }

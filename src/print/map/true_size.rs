@@ -137,8 +137,8 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
     let (width, height) = (map.size.width.mm(), map.size.height.mm());
     let wide = bars::WIDTH.min(width - 2.0 * INSIDE);
     let text = format!(
-        "Print at true size ({} x {}), lay it on the page: the corners and the things in grey come to lie on their own. \
-         The letters of the strips stand where they are outlined.",
+        "Print at true size ({} x {}), lay it on the page so that its corners and the things in grey lie on the page's own: \
+         the letters of the strips come to stand where they are outlined.",
         tell_length(map.size.width, unit),
         tell_length(map.size.height, unit)
     );

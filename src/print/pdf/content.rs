@@ -73,7 +73,7 @@ impl Brush<'_> {
 
     /// Words stand upright though y runs down.
     fn words(&mut self, words: &Words, parted: bool) {
-        let mut codes = self.lettering.codes(words.face, &words.text);
+        let mut codes = self.lettering.codes(words.face, &words.as_seen());
         let size = millimetres(words.size);
         if codes.is_empty() || size <= 0.0 {
             return;

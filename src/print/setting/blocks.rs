@@ -5,7 +5,9 @@
 use std::rc::Rc;
 
 use crate::measure::Size;
+use crate::order::Map;
 
+use super::super::map::map_piece;
 use super::super::sheet::{Mark, Piece, Sense};
 use super::super::told::{Block, Bullet, Heading, Item, Under, Warning};
 use super::chunk::Chunk;
@@ -19,6 +21,10 @@ const WIDEST: f64 = 180.0;
 const INSET: f64 = 2.0;
 const FURTHER: f64 = 5.0;
 
+/// What a map leaves free above it, and how high it is at most.
+const MAP_HEADING: f64 = 12.0;
+const MAP_HIGHEST: f64 = 130.0;
+
 /// Where a date is written by hand.
 const DATE_RULE: f64 = 30.0;
 
@@ -26,6 +32,7 @@ const DATE_RULE: f64 = 30.0;
 #[derive(Debug)]
 pub(super) struct Setter {
     width: f64,
+    height: f64,
     tables: usize,
     part: Rc<str>,
 }
@@ -33,7 +40,8 @@ pub(super) struct Setter {
 impl Setter {
     /// For sheets of `size`.
     pub(super) fn on(size: Size) -> Self {
-        Self { width: room(size).0.min(WIDEST), tables: 0, part: Rc::from("") }
+        let (width, height) = room(size);
+        Self { width: width.min(WIDEST), height, tables: 0, part: Rc::from("") }
     }
 
     /// `blocks` set, in their order.
@@ -62,7 +70,7 @@ impl Setter {
             Block::Item(item) => vec![self.item(item).after(0.8)],
             Block::Pulls(pulls) => lists::pulls(pulls, self.width, self.table()),
             Block::Letters(letters) => letters::table(letters, self.width, self.table()),
-            Block::Map(_) => Vec::new(),
+            Block::Map(map) => self.map(map),
         }
     }
 
@@ -116,6 +124,14 @@ impl Setter {
             chunk.pieces.push(ornament(line));
         }
         chunks
+    }
+
+    /// Small enough to leave room for its heading; where its key is too long for one sheet, the key is parted.
+    fn map(&self, map: &Map) -> Vec<Chunk> {
+        let room = self.height - MAP_HEADING;
+        let (pieces, height) = map_piece(map, (0.0, 0.0), (self.width, room.min(MAP_HIGHEST)));
+        let whole = Chunk::of(pieces, height, height.max(1.0)).after(1.6);
+        if height <= room { vec![whole] } else { whole.items() }
     }
 
     fn item(&self, item: &Item) -> Chunk {

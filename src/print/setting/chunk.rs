@@ -5,6 +5,10 @@
 use std::rc::Rc;
 
 use super::super::sheet::{Mark, Piece, Sense};
+use super::types::{ABOVE, BELOW};
+
+/// Lengths that add up to the same, but for rounding.
+pub(super) const HAIR: f64 = 1e-6;
 
 /// Something set, in mm from its own upper left corner.
 #[derive(Debug, Clone)]
@@ -53,7 +57,7 @@ impl Chunk {
     pub(super) fn part_at(&self, room: f64) -> Option<(Self, Self)> {
         let (first, line) = self.lines;
         let mut cut = first + line;
-        while cut + line <= room {
+        while cut + line <= room + HAIR {
             cut += line;
         }
         if cut >= self.height - line / 2.0 {
@@ -80,6 +84,37 @@ impl Chunk {
         };
         Some((upper, lower))
     }
+
+    /// Each of its items alone, and what else there is.
+    pub(super) fn items(self) -> Vec<Self> {
+        let mut items: Vec<Vec<Piece>> = Vec::new();
+        for piece in self.pieces {
+            match items.last_mut() {
+                Some(last) if piece.sense == Sense::Item => last.push(piece),
+                _ => items.push(vec![piece]),
+            }
+        }
+        let alone = |pieces: Vec<Piece>| {
+            let top = pieces
+                .iter()
+                .flat_map(|piece| &piece.marks)
+                .map(|mark| reach(mark).0)
+                .fold(f64::MAX, f64::min);
+            let foot =
+                pieces.iter().flat_map(|piece| &piece.marks).map(|mark| reach(mark).1).fold(top, f64::max);
+            let up = |piece: Piece| {
+                let marks = piece.marks.into_iter().map(|mark| moved(mark, 0.0, -top)).collect();
+                Piece { sense: piece.sense, marks }
+            };
+            let pieces = pieces.into_iter().map(up).collect();
+            Self::of(pieces, foot - top, foot - top).after(self.before)
+        };
+        items
+            .into_iter()
+            .filter(|pieces| pieces.iter().any(|piece| !piece.marks.is_empty()))
+            .map(alone)
+            .collect()
+    }
 }
 
 /// What lies above `cut`, and what lies below, from there.
@@ -92,19 +127,22 @@ fn part_marks(marks: &[Mark], cut: f64) -> (Vec<Mark>, Vec<Mark>) {
                 above.push(Mark::Line { from: *from, to: (to.0, cut), pen: *pen });
                 below.push(Mark::Line { from: (from.0, 0.0), to: (to.0, to.1 - cut), pen: *pen });
             }
-            _ if foot(mark) <= cut => above.push(mark.clone()),
+            _ if reach(mark).1 <= cut + HAIR => above.push(mark.clone()),
             _ => below.push(moved(mark.clone(), 0.0, -cut)),
         }
     }
     (above, below)
 }
 
-/// How far down it stands.
-fn foot(mark: &Mark) -> f64 {
+/// How far down a mark begins and ends.
+fn reach(mark: &Mark) -> (f64, f64) {
     match mark {
-        Mark::Words(words) => words.at.1,
-        Mark::Line { from, to, .. } => from.1.max(to.1),
-        Mark::Shape(shape) => shape.outline.iter().flatten().map(|at| at.1).fold(f64::MIN, f64::max),
+        Mark::Words(words) => (words.at.1 - ABOVE * words.size, words.at.1 + BELOW * words.size),
+        Mark::Line { from, to, .. } => (from.1.min(to.1), from.1.max(to.1)),
+        Mark::Shape(shape) => {
+            let downs = shape.outline.iter().flatten().map(|at| at.1);
+            downs.fold((f64::MAX, f64::MIN), |(top, foot), down| (top.min(down), foot.max(down)))
+        }
     }
 }
 

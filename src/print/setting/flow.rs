@@ -7,11 +7,8 @@ use std::rc::Rc;
 use crate::measure::Size;
 
 use super::super::sheet::{Piece, Sense, Sheet};
-use super::chunk::{Chunk, moved};
+use super::chunk::{Chunk, HAIR, moved};
 use super::{MARGIN, room};
-
-/// Lengths that add up to the same, but for rounding.
-const HAIR: f64 = 1e-6;
 
 /// `chunks` on sheets of `size`. A chunk that is held lies on the sheet of the next one where both fit a sheet; one that is
 /// higher than a sheet is parted between lines.

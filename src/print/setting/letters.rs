@@ -15,6 +15,8 @@ const PAD: f64 = 0.7;
 const APART: f64 = 2.0;
 /// A character's column is no wider.
 const CHARACTER: f64 = 11.0;
+/// A column is that much wider than its words, which are measured again as they are set.
+const MORE: f64 = 0.01;
 /// The column of sheets is left out where it would be narrower: they are named below, then.
 const SHEET: f64 = 24.0;
 /// The column of sheets is no wider, so that the eye finds the figures of its row.
@@ -75,12 +77,11 @@ impl Columns {
         let others: f64 =
             wide.iter().enumerate().filter(|(of, _)| *of != SOURCE).map(|(_, wide)| wide + APART).sum();
         let with_source = width - others >= SHEET;
-        wide[SOURCE] = wide[SOURCE].clamp(SHEET, SHEET_WIDEST).min(width - others);
+        wide[SOURCE] = wide[SOURCE].clamp(SHEET, SHEET_WIDEST).min(width - others - MORE);
         let mut left = 0.0;
         let mut shown = Vec::new();
         for (of, width) in wide.into_iter().enumerate().filter(|(of, _)| with_source || *of != SOURCE) {
-            // A hair more than the words, which are measured again.
-            shown.push(Column { of, left, width: width + 0.01, to_right: of == 0 || of > SOURCE });
+            shown.push(Column { of, left, width: width + MORE, to_right: of == 0 || of > SOURCE });
             left += width + APART;
         }
         let notes = shown.get(1).map_or(0.0, |column| column.left);

@@ -17,7 +17,9 @@ use crate::order::Order;
 use crate::page::{Paper, PaperError};
 
 use super::Head;
+use super::map::true_size;
 use super::sheet::Sheet;
+use super::template::template_sheets;
 use super::told::{TemplateIs, Told};
 
 use blocks::Setter;
@@ -32,10 +34,17 @@ const MARGIN: f64 = 10.0;
 /// When the paper is the page's own, and that has no size or is too small.
 pub fn sheets(order: &Order, head: &Head, paper: Paper, unit: Unit) -> Result<Vec<Sheet>, PaperError> {
     let size = paper.size(order.page, unit)?;
-    let told = Told::of(order, head, unit, TemplateIs::Next { parted: false });
+    let strips = order.strips.iter();
+    let templates: Vec<_> = strips.map(|strip| template_sheets(order, strip, size, unit)).collect();
+    let parted = templates.iter().any(|template| template.len() > 1);
+    let told = Told::of(order, head, unit, TemplateIs::Next { parted });
     let mut setter = Setter::on(size);
     let mut sheets = flow::flow(setter.chunks(&told.front), size);
+    sheets.extend(templates.into_iter().flatten());
     sheets.extend(flow::flow(setter.chunks(&told.back), size));
+    if let (Paper::Page, Some(map)) = (paper, &order.map) {
+        sheets.push(true_size(order, map, unit));
+    }
     foot::number(&mut sheets, &told.name);
     Ok(sheets)
 }

@@ -35,8 +35,8 @@ pub(super) const HEAVY: Pen = Pen { width: 1.0, dash: None, grey: 0.0 };
 
 /// The share of its size that the face rises above the line it stands on, and what it falls below (the font's own ascender and
 /// descender).
-const ABOVE: f64 = 0.928;
-const BELOW: f64 = 0.236;
+pub(super) const ABOVE: f64 = 0.928;
+pub(super) const BELOW: f64 = 0.236;
 
 /// A box in a colour: its width, its height, and the space after it, in mm.
 const SWATCH: (f64, f64, f64) = (3.6, 2.6, 0.8);

@@ -4,7 +4,7 @@
 
 use crate::measure::{Colour, Extent, Polygon};
 use crate::order::{Drawn, Step, StripOrder, Used};
-use crate::print::clear::{Clear, beside, cut_to, lines, off};
+use crate::print::clear::{Clear, beside, bounds, cut_to, lines, off};
 use crate::print::clip;
 use crate::print::clip::Dot;
 use crate::print::face::Face;
@@ -202,7 +202,7 @@ fn numbers(seen: &[Seen<'_>], view: &View, clear: &mut Clear) -> Vec<Mark> {
         let mut label = number.clone();
         match &step.used {
             Used::Missing(_) => label.push_str(" missing"),
-            Used::Thing(thing) => match in_box(&thing.label, within) {
+            Used::Thing(thing) => match in_box(&thing.label, within, clear) {
                 Some(words) => marks.extend(words),
                 None => label = cut_to(&format!("{number} {}", thing.label), Face::Plain, SIZE, 40.0),
             },
@@ -210,7 +210,7 @@ fn numbers(seen: &[Seen<'_>], view: &View, clear: &mut Clear) -> Vec<Mark> {
         }
         let spots = around(within, step.line);
         let set = clear.set(&label, SIZE, spots.clone()).or_else(|| clear.set(&number, SIZE, spots));
-        marks.push(set.unwrap_or_else(|| on_it(&number, within)));
+        marks.push(set.unwrap_or_else(|| on_it(&number, within, clear)));
     }
     marks
 }
@@ -232,14 +232,19 @@ fn around(letter: Extent, line: usize) -> Vec<Dot> {
 }
 
 /// A number on its own letter: where nothing around it is free.
-fn on_it(number: &str, letter: Extent) -> Mark {
+fn on_it(number: &str, letter: Extent, clear: &mut Clear) -> Mark {
     let (x, y) = letter.middle();
-    let at = (x - Face::Plain.width(number, SIZE) / 2.0, y + SIZE * 0.365);
-    Mark::Words(Words { at, size: SIZE, face: Face::Plain, text: number.to_owned() })
+    let (wide, high) = ((letter.right - letter.left) / 8.0, (letter.bottom - letter.top) / 8.0);
+    let steps = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0];
+    let spots = steps.into_iter().flat_map(|down| steps.map(|over| (x + over * wide, y + down * high)));
+    clear.set_on(letter, number, SIZE, spots.collect::<Vec<_>>()).unwrap_or_else(|| {
+        let at = (x - Face::Plain.width(number, SIZE) / 2.0, y + SIZE * 0.365);
+        Mark::Words(Words { at, size: SIZE, face: Face::Plain, text: number.to_owned() })
+    })
 }
 
 /// `label` in the box of a thing; `None` where it is too large for it.
-fn in_box(label: &str, thing: Extent) -> Option<Vec<Mark>> {
+fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
     let (wide, high) = (thing.right - thing.left - 1.2, thing.bottom - thing.top - 1.2);
     let step = LABEL * 1.25;
     let lines = lines(label, Face::Plain, LABEL, wide.max(0.0), usize::MAX);
@@ -253,6 +258,7 @@ fn in_box(label: &str, thing: Extent) -> Option<Vec<Mark>> {
     let mut marks = Vec::new();
     for text in lines {
         let at = (x - Face::Plain.width(&text, LABEL) / 2.0, down);
+        clear.take(bounds(at, Face::Plain.width(&text, LABEL), LABEL));
         marks.push(Mark::Words(Words { at, size: LABEL, face: Face::Plain, text }));
         down += step;
     }

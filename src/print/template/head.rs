@@ -30,7 +30,7 @@ pub(super) enum Hand {
 
 const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
                    outline.";
-const JOIN: &str = "Join the parts first, line A before line B: with scissors cut the later part along its dashed line, lay \
+const JOIN: &str = "Join the parts first, in the order of their letters: with scissors cut the later part along its dashed line, lay \
                     that edge on the line of the same name so that both cross marks meet (held to a window they are seen \
                     through the paper), and tape it down.";
 

@@ -7,6 +7,8 @@ mod head;
 mod joins;
 mod parting;
 mod parts;
+#[cfg(test)]
+mod tests;
 mod view;
 
 use crate::measure::{Extent, Size, Unit};

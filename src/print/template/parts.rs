@@ -157,3 +157,116 @@ impl Axis<'_> {
         places.min_by(|&a, &b| hurt(a).total_cmp(&hurt(b))).unwrap_or(window.to)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Letters of these widths, each with so much in front of it, from 0; and where the whole ends, 2 mm behind the last.
+    fn line(letters: &[(u32, u32)]) -> (Vec<Span>, Span) {
+        let (mut spans, mut at) = (Vec::new(), 2.0);
+        for &(gap, width) in letters {
+            let from = at + f64::from(gap);
+            at = from + f64::from(width);
+            spans.push(Span { from, to: at });
+        }
+        (spans, Span { from: 0.0, to: at + 2.0 })
+    }
+
+    /// The least cost by trying every half millimetre for every edge; `None` where a letter must be cut.
+    fn tried(letters: &[Span], whole: Span, length: f64, overlap: f64) -> Option<Cost> {
+        let places: Vec<f64> =
+            (0..=u32::MAX).map(|half| f64::from(half) / 2.0).take_while(|&at| at <= whole.to).collect();
+        let gaps = gaps(letters, whole);
+        let gap_of = |at: f64| gaps.iter().find(|gap| gap.from <= at && at <= gap.to);
+        let mut best: Vec<Option<Cost>> = vec![None; places.len()];
+        let mut least: Option<Cost> = None;
+        best[0] = Some(Cost::default());
+        for start in 0..places.len() {
+            let Some(cost) = best[start] else { continue };
+            let cost = Cost { parts: cost.parts + 1, ..cost };
+            if whole.to <= places[start] + length {
+                least = Some(least.map_or(cost, |least| least.min(cost)));
+            }
+            for &end in places.iter().filter(|&&end| end > places[start] && end <= places[start] + length) {
+                let Some(gap) = gap_of(end) else { continue };
+                for next in (start + 1..places.len()).filter(|&next| places[next] <= end) {
+                    let at = places[next];
+                    let short = usize::from(end - at < overlap);
+                    if gap_of(at).is_none() || (short > 0 && at > gap.from) {
+                        continue;
+                    }
+                    let cost = Cost { short: cost.short + short, ..cost };
+                    best[next] = Some(best[next].map_or(cost, |best| best.min(cost)));
+                }
+            }
+        }
+        least
+    }
+
+    #[test]
+    fn no_parting_is_better_than_the_one_that_is_found() {
+        let shapes: Vec<(u32, u32)> =
+            [0, 1, 3].into_iter().flat_map(|gap| [3, 5, 13].map(|width| (gap, width))).collect();
+        let (mut cases, mut uncut) = (0, 0);
+        for number in (0..9_usize.pow(6)).step_by(797) {
+            let letters: Vec<(u32, u32)> =
+                (0..6).map(|place| shapes[number / 9_usize.pow(place) % 9]).collect();
+            let (letters, whole) = line(&letters);
+            let (length, overlap) = ([12.0, 16.0, 20.0][number % 3], [2.0, 3.0][number % 2]);
+            let found = parts(&letters, whole, length, overlap);
+            cases += 1;
+            match tried(&letters, whole, length, overlap) {
+                Some(cost) => {
+                    uncut += 1;
+                    assert_eq!(found.cost, cost, "{letters:?} in {length}, overlap {overlap}");
+                }
+                None => assert!(found.cost.cuts > 0, "{letters:?} in {length}, overlap {overlap}"),
+            }
+        }
+        assert!(uncut > 300 && cases - uncut > 20, "{uncut} of {cases}");
+    }
+
+    #[test]
+    fn every_parting_covers_the_whole_and_edges_run_between_letters() {
+        let mut seed = 7_u32;
+        let mut draw = |most: u32| {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (seed >> 8) % most
+        };
+        for _ in 0..400 {
+            let letters: Vec<(u32, u32)> = (0..=draw(40)).map(|_| (draw(6), 4 + draw(50))).collect();
+            let (letters, whole) = line(&letters);
+            let length = f64::from(70 + draw(140)) + 0.37;
+            let found = parts(&letters, whole, length, 12.0);
+            let gaps = gaps(&letters, whole);
+            let free = |at: f64| gaps.iter().any(|gap| gap.from - 1e-9 <= at && at <= gap.to + 1e-9);
+            assert_eq!(found.spans.len(), found.cost.parts);
+            assert!(found.spans.iter().all(|part| part.to - part.from <= length + 1e-9), "{found:?}");
+            assert!(found.spans.first().is_some_and(|part| part.from <= 0.0));
+            assert!(found.spans.last().is_some_and(|part| part.to >= whole.to));
+            let mut short = 0;
+            for pair in found.spans.windows(2) {
+                assert!(pair[0].from < pair[1].from && pair[1].from <= pair[0].to, "{found:?}");
+                assert!(free(pair[1].from) && free(pair[0].to), "{found:?}");
+                short += usize::from(pair[0].to - pair[1].from < 12.0 - 1e-9);
+            }
+            assert!(found.cost.cuts == 0 && short <= found.cost.short, "{found:?}");
+            for letter in &letters {
+                let whole = |part: &&Span| part.from <= letter.from && letter.to <= part.to;
+                assert!(found.spans.iter().any(|part| whole(&part)), "{letter:?} of {found:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_too_large_is_cut_where_it_hurts_least() {
+        // Two letters that lie over each other by 1 mm: the cut goes where they overlap, not through the middle of one.
+        let letters = [Span { from: 2.0, to: 52.0 }, Span { from: 51.0, to: 100.0 }];
+        let found = parts(&letters, Span { from: 0.0, to: 102.0 }, 70.0, 12.0);
+        assert_eq!(found.cost, Cost { cuts: 1, short: 0, parts: 2 });
+        assert!((51.0..=52.0).contains(&found.spans[1].from), "{found:?}");
+        let huge = parts(&[Span { from: 2.0, to: 402.0 }], Span { from: 0.0, to: 404.0 }, 180.0, 12.0);
+        assert_eq!(huge.cost.parts, 3, "{huge:?}");
+    }
+}

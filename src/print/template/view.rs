@@ -110,6 +110,6 @@ impl View {
 fn shared(spare: f64, opens: bool, before: f64, ends: bool, behind: f64) -> (f64, f64) {
     let wish = |open: bool, has: f64| if open { (BESIDE + has).max(0.0) } else { 0.0 };
     let (start, end) = (wish(opens, before), wish(ends, behind));
-    let share = if start + end > spare { (spare.max(0.0)) / (start + end) } else { 1.0 };
+    let share = if start + end > spare.max(0.0) { spare.max(0.0) / (start + end) } else { 1.0 };
     (start * share, end * share)
 }
