@@ -112,12 +112,6 @@ impl Order {
         }
     }
 
-    /// The steps with nothing to stick down, each with its strip; those of stuck strips left out.
-    pub fn missing(&self) -> impl Iterator<Item = (&StripOrder, &Step)> {
-        let open = self.strips.iter().filter(|strip| strip.stuck.is_none());
-        open.flat_map(|strip| strip.missing().map(move |step| (strip, step)))
-    }
-
     /// The letters asked for more often than they are left, each with its sheet.
     pub fn short(&self) -> impl Iterator<Item = (&SheetName, &PulledLetter)> {
         self.pulls.iter().flat_map(|pull| {

@@ -12,7 +12,7 @@ use super::super::sheet::{Mark, Piece, Sense};
 use super::super::told::{Block, Bullet, Heading, Item, Under, Warning};
 use super::chunk::Chunk;
 use super::types::{BODY, HEAVY, NAME, NOTE, PART, STRONG, THIN, TITLE, Type, rule};
-use super::{letters, lists, room};
+use super::{letters, pulls, room};
 
 /// The longest line that the eye follows, in mm: about a hundred letters, the width of a sheet of Letter within its margins.
 const WIDEST: f64 = 196.0;
@@ -68,7 +68,7 @@ impl Setter {
             Block::Paragraph(text) => vec![self.words(BODY, Sense::Paragraph, text).after(1.6)],
             Block::Note(text) => vec![self.words(NOTE, Sense::Paragraph, text).held()],
             Block::Item(item) => vec![self.item(item).after(0.8)],
-            Block::Pulls(pulls) => lists::pulls(pulls, self.width, self.table()),
+            Block::Pulls(taken) => pulls::table(taken, self.width, self.table()),
             Block::Letters(letters) => letters::table(letters, self.width, self.table()),
             Block::Map(map) => self.map(map),
         }

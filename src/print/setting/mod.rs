@@ -7,7 +7,7 @@ mod chunk;
 mod flow;
 mod foot;
 mod letters;
-mod lists;
+mod pulls;
 #[cfg(test)]
 mod tests;
 mod types;

@@ -18,16 +18,16 @@ const APART: f64 = 3.0;
 const LETTER: (f64, f64) = (12.0, 40.0);
 
 /// The list in `width` mm, the order's table of that number.
-pub(super) fn pulls(pulls: &[Taken], width: f64, table: usize) -> Vec<Chunk> {
+pub(super) fn table(pulls: &[Taken], width: f64, number: usize) -> Vec<Chunk> {
     let letters = pulls.iter().flat_map(|pull| &pull.letters);
     let widest = letters.map(|letter| STRONG.width(&letter.called)).fold(0.0, f64::max);
     let columns = Columns::of(widest, width);
     let names = Names { height: NAMES.line, marks: columns.names() };
-    let mut chunks = vec![columns.heading(table)];
+    let mut chunks = vec![columns.heading(number)];
     let names = Rc::new(names);
     for pull in pulls {
-        chunks.push(sheet(pull, width, table));
-        chunks.extend(pull.letters.iter().map(|letter| columns.letter(letter, table)));
+        chunks.push(sheet(pull, width, number));
+        chunks.extend(pull.letters.iter().map(|letter| columns.letter(letter, number)));
     }
     for chunk in chunks.iter_mut().skip(1) {
         chunk.names = Some(Rc::clone(&names));
