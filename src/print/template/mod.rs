@@ -117,7 +117,7 @@ impl Planned {
     }
 
     fn sheets(&self, strip: &StripOrder) -> Vec<Sheet> {
-        let parts = view::parts(&self.parting);
+        let parts = view::numbered(&self.parting);
         let joins = joins::joins(&self.parting);
         let joined = parts.len() > 1;
         let (body, end) = self.body(joined);
