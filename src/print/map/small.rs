@@ -110,7 +110,9 @@ fn drawing(map: &Map, scale: &Scale) -> Piece {
         for print in &strip.prints {
             let print: Vec<Polygon> =
                 print.iter().map(|polygon| scale.outline(polygon)).filter(|one| !one.is_empty()).collect();
-            marks.push(shape(print, Some(Colour::WHITE), None));
+            if !print.is_empty() {
+                marks.push(shape(print, Some(Colour::WHITE), None));
+            }
         }
     }
     name_strips(map, scale, &mut clear, &mut marks);

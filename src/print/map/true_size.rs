@@ -76,9 +76,11 @@ fn letters(
             }
         }
         for print in &laid.prints {
-            let outline =
-                print.iter().map(|one| clip::polygon(one, page)).filter(|one| !one.is_empty()).collect();
-            marks.push(Mark::Shape(Shape { outline, fill: None, pen: Some(PRINT) }));
+            let cut: Vec<Polygon> = print.iter().map(|one| clip::polygon(one, page)).collect();
+            let outline: Vec<Polygon> = cut.into_iter().filter(|one| !one.is_empty()).collect();
+            if !outline.is_empty() {
+                marks.push(Mark::Shape(Shape { outline, fill: None, pen: Some(PRINT) }));
+            }
         }
     }
     found

@@ -11,6 +11,7 @@ use crate::print::face::Face;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape, Words};
 
 use super::joins::cross;
+use super::stroke;
 use super::view::View;
 
 /// Pens: of what is stuck down, of what is printed on a tile, of what is missing, of the carrier line.
@@ -51,7 +52,7 @@ pub(super) fn drawing(
     let mut words = numbers(&seen, view, clear);
     words.extend(names(&measured, &near, &carrier, clear));
     let told = Sense::Drawing(told(&seen, &near));
-    let edges = near.into_iter().flat_map(|(_, marks)| marks).collect();
+    let edges = near.iter().flat_map(|near| stroke::along(&near.lines, EDGE)).collect();
     let groups = [fills, edges, carrier, outlines, crosses, joins, words];
     Piece { sense: told, marks: groups.into_iter().flatten().collect() }
 }
@@ -102,16 +103,15 @@ fn cut_out(polygons: &[Polygon], view: &View, pen: Pen) -> (Vec<Polygon>, Option
         return (polygons.iter().map(|polygon| view.outline(polygon)).collect(), None);
     }
     let cut = polygons.iter().map(|polygon| view.outline(&clip::polygon(polygon, view.window)));
-    let sides = polygons.iter().flat_map(|polygon| sides(polygon, view, pen));
+    let sides = polygons.iter().flat_map(|polygon| stroke::along(&sides(polygon, view), pen));
     (cut.filter(|polygon| !polygon.is_empty()).collect(), Some(sides.collect()))
 }
 
-/// The sides of an outline as far as they are in `view`.
-fn sides<'a>(polygon: &'a Polygon, view: &'a View, pen: Pen) -> impl Iterator<Item = Mark> + 'a {
-    polygon.iter().zip(polygon.iter().cycle().skip(1)).filter_map(move |(&from, &to)| {
-        let (from, to) = clip::line(from, to, view.window)?;
-        Some(Mark::Line { from: view.at(from), to: view.at(to), pen })
-    })
+/// The sides of an outline as far as they are in `view`, where they are on the sheet.
+fn sides(polygon: &Polygon, view: &View) -> Vec<(Dot, Dot)> {
+    let corners = polygon.iter().zip(polygon.iter().cycle().skip(1));
+    let seen = corners.filter_map(|(&from, &to)| clip::line(from, to, view.window));
+    seen.map(|(from, to)| (view.at(from), view.at(to))).collect()
 }
 
 /// The lines that feet stand on.
@@ -142,43 +142,40 @@ fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> (Vec<Mark>, Ve
     (marks, if strip.carrier.is_some() { measured } else { Vec::new() })
 }
 
-/// What the strip lies beside, as far as it is seen: its name, and the lines that draw it.
-fn near(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<(String, Vec<Mark>)> {
+/// The outline of a thing that the strip lies beside, as far as it is seen.
+struct Near {
+    name: String,
+    lines: Vec<(Dot, Dot)>,
+}
+
+/// What the strip lies beside, where it is seen.
+fn near(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Near> {
     let mut near = Vec::new();
     for edge in &strip.template.edges {
-        let marks: Vec<Mark> = sides(&edge.outline, view, EDGE).collect();
-        for (from, to) in ends(&marks) {
+        let lines = sides(&edge.outline, view);
+        for &(from, to) in &lines {
             clear.take_line(from, to);
         }
-        if !marks.is_empty() {
+        if !lines.is_empty() {
             let name = if edge.name == "page" { "edge of the page" } else { &edge.name };
-            near.push((cut_to(name, Face::Plain, SIZE, 45.0), marks));
+            near.push(Near { name: cut_to(name, Face::Plain, SIZE, 45.0), lines });
         }
     }
     near
 }
 
-/// The ends of all lines of `marks`.
-fn ends(marks: &[Mark]) -> Vec<(Dot, Dot)> {
-    let line = |mark: &Mark| match mark {
-        Mark::Line { from, to, .. } => Some((*from, *to)),
-        Mark::Words(_) | Mark::Shape(_) => None,
-    };
-    marks.iter().filter_map(line).collect()
-}
-
 /// Small words at what is neither a letter nor a join.
-fn names(measured: &[Dot], near: &[(String, Vec<Mark>)], carrier: &[Mark], clear: &mut Clear) -> Vec<Mark> {
+fn names(measured: &[Dot], near: &[Near], carrier: &[Mark], clear: &mut Clear) -> Vec<Mark> {
     let mut words = Vec::new();
     for &(x, y) in measured {
         let below = [5.0, 7.5, 10.0].map(|down| (x, y + down));
         let beside = [off(LABEL), -off(LABEL), 4.0, -4.0].map(|down| (x - 8.6, y + down));
         words.extend(clear.set("measured", LABEL, below.into_iter().chain(beside)));
     }
-    for (name, marks) in near {
-        words.extend(clear.set(name, SIZE, beside(name, SIZE, &ends(marks))));
+    for Near { name, lines } in near {
+        words.extend(clear.set(name, SIZE, beside(name, SIZE, lines)));
     }
-    if let Some(&(from, to)) = ends(carrier).first() {
+    if let Some(&Mark::Line { from, to, .. }) = carrier.first() {
         let half = Face::Plain.width(CALLED, LABEL) / 2.0;
         let rows = [off(LABEL) + 0.2, -off(LABEL) - 0.2];
         let columns = [to.0 - half, to.0 - half - 12.0, from.0 + half + 14.0];
@@ -266,7 +263,7 @@ fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
 }
 
 /// The drawing in words.
-fn told(seen: &[Seen<'_>], near: &[(String, Vec<Mark>)]) -> String {
+fn told(seen: &[Seen<'_>], near: &[Near]) -> String {
     let one = |&(step, drawn): &Seen<'_>| {
         let missing = if drawn.missing { " (missing, dashed)" } else { "" };
         let wanted = match &step.used {
@@ -277,7 +274,7 @@ fn told(seen: &[Seen<'_>], near: &[(String, Vec<Mark>)]) -> String {
     };
     let letters: Vec<String> = seen.iter().map(one).collect();
     let letters = if letters.is_empty() { "none".to_owned() } else { letters.join(", ") };
-    let near: Vec<&str> = near.iter().map(|(name, _)| name.as_str()).collect();
+    let near: Vec<&str> = near.iter().map(|near| near.name.as_str()).collect();
     let beside =
         if near.is_empty() { String::new() } else { format!(" Dashed in grey: {}.", near.join(", ")) };
     Face::legible(&format!(

@@ -20,12 +20,14 @@ pub(super) struct Head {
 }
 
 /// How large the words are set: smaller where a sheet has little room.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Hand {
     /// As on every other sheet.
     Usual,
     /// As small as can be read well.
     Small,
+    /// Small, and all but the wording on a sheet before.
+    Before,
 }
 
 const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
@@ -55,7 +57,7 @@ impl Head {
     pub(super) fn heading(&self, number: usize, of: usize, hand: Hand, at: Dot, width: f64) -> (Piece, f64) {
         let (size, most) = match hand {
             Hand::Usual => (4.6, 2),
-            Hand::Small => (3.6, 1),
+            Hand::Small | Hand::Before => (3.6, 1),
         };
         let told = self.told(number, of).replacen('t', "T", 1);
         let told = lines(&told, Face::Strong, size, width, most);
@@ -63,11 +65,19 @@ impl Head {
         (piece, high + 0.3)
     }
 
+    /// The heading of the sheet before the parts, where there is one; and how high it is.
+    pub(super) fn heading_of_words(&self, at: Dot, width: f64) -> (Piece, f64) {
+        let told =
+            lines(&format!("Template of the {}, how it is used", self.role), Face::Strong, 3.6, width, 2);
+        let (piece, high) = block(Sense::Heading, &told, Face::Strong, 3.6, at);
+        (piece, high + 0.3)
+    }
+
     /// The words under the heading, which all parts share; and how high they are.
     pub(super) fn body(&self, hand: Hand, at: Dot, width: f64) -> (Vec<Piece>, f64) {
         let (size, most) = match hand {
             Hand::Usual => (3.2, 2),
-            Hand::Small => (2.4, 1),
+            Hand::Small | Hand::Before => (2.4, 1),
         };
         let (mut pieces, mut down) = (Vec::new(), 0.0);
         let mut add = |text: &str, size: f64, most: usize, space: f64| {
@@ -77,7 +87,8 @@ impl Head {
             down += high + space;
         };
         add(&self.wording, size * 1.15, most, 0.6);
-        for sentence in &self.sentences {
+        let sentences = if hand == Hand::Before { &[] } else { self.sentences.as_slice() };
+        for sentence in sentences {
             add(sentence, size, usize::MAX, 0.2);
         }
         (pieces, down)

@@ -89,7 +89,8 @@ pub(super) fn marks(join: &Join, part: &Part, view: &View, clear: &mut Clear) ->
     }
     let side = Side { upright: join.upright, is_cut };
     let long = if is_cut { format!("{}: cut here", join.name) } else { lay_told(join) };
-    marks.extend(named(&long, from, to, side, clear));
+    let told = named(&long, from, to, side, clear);
+    marks.extend(told.or_else(|| named(&join.name, from, to, side, clear)));
     if join.upright {
         marks.extend(named(&join.name, to, from, side, clear));
     }
@@ -137,7 +138,11 @@ fn named(text: &str, at: Dot, other: Dot, side: Side, clear: &mut Clear) -> Opti
     } else {
         let over = if side.is_cut { -2.3 } else { 2.3 };
         let along = (0..60_u8).map(|step| at.0 + half + 4.0 + 3.0 * f64::from(step));
-        along.flat_map(|x| [(x, at.1 + over), (x, at.1 - over)]).collect()
+        let beside = along.flat_map(|x| [(x, at.1 + over), (x, at.1 - over)]);
+        // Where letters stand close to both sides: over or under the cross mark at an end.
+        let off = ARM + 2.2;
+        let ends = [at.0, other.0].into_iter().flat_map(|x| [(x, at.1 - off), (x, at.1 + off)]);
+        beside.chain(ends).collect()
     };
     clear.set(text, SIZE, spots)
 }

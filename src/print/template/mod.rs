@@ -7,6 +7,7 @@ mod head;
 mod joins;
 mod parting;
 mod parts;
+mod stroke;
 #[cfg(test)]
 mod tests;
 mod view;
@@ -73,21 +74,22 @@ impl Planned {
             planned.parting = Parting::of(&planned.letters, AROUND, room);
             planned
         };
-        let whole = planned(false, Hand::Usual);
-        if whole.parting.len() == 1 {
-            return whole;
+        for hand in [Hand::Usual, Hand::Small] {
+            let whole = planned(false, hand);
+            if whole.parting.len() == 1 {
+                return whole;
+            }
         }
-        let whole = planned(false, Hand::Small);
-        if whole.parting.len() == 1 {
-            return whole;
-        }
-        let (usual, small) = (planned(true, Hand::Usual), planned(true, Hand::Small));
-        if small.cost() < usual.cost() { small } else { usual }
+        let least = |best: Self, other: Self| if other.cost() < best.cost() { other } else { best };
+        [Hand::Small, Hand::Before]
+            .into_iter()
+            .map(|hand| planned(true, hand))
+            .fold(planned(true, Hand::Usual), least)
     }
 
     /// Letters that are cut, then sheets.
     fn cost(&self) -> (usize, usize) {
-        (self.parting.cuts, self.parting.len())
+        (self.parting.cuts, self.parting.len() + usize::from(self.hand == Hand::Before))
     }
 
     /// The room for the drawing on a sheet under words that end at `top`; inset where the marks of joins need room around it.
@@ -115,7 +117,7 @@ impl Planned {
     }
 
     fn sheets(&self, strip: &StripOrder) -> Vec<Sheet> {
-        let parts = view::parts(&self.parting);
+        let parts = view::numbered(&self.parting);
         let joins = joins::joins(&self.parting);
         let joined = parts.len() > 1;
         let (body, end) = self.body(joined);
@@ -136,6 +138,17 @@ impl Planned {
             pieces.extend(bars::check_bars((MARGIN, self.size.height.mm() - MARGIN - bars::HEIGHT)));
             Sheet { size: self.size, told: self.head.told(number, of), pieces }
         };
-        parts.iter().map(sheet).collect()
+        let before = (self.hand == Hand::Before).then(|| self.words());
+        before.into_iter().chain(parts.iter().map(sheet)).collect()
+    }
+
+    /// A sheet with the words that the parts have no room for.
+    fn words(&self) -> Sheet {
+        let (heading, high) = self.head.heading_of_words((MARGIN, MARGIN), self.width());
+        let (body, _) = self.head.body(Hand::Small, (MARGIN, MARGIN + high), self.width());
+        let mut pieces = vec![heading];
+        pieces.extend(body);
+        pieces.extend(bars::check_bars((MARGIN, self.size.height.mm() - MARGIN - bars::HEIGHT)));
+        Sheet { size: self.size, told: format!("{}, how it is used", self.head.told(1, 1)), pieces }
     }
 }

@@ -41,7 +41,7 @@ pub(super) struct View {
 }
 
 /// All parts of `parting`.
-pub(super) fn parts(parting: &Parting) -> Vec<Part> {
+pub(super) fn numbered(parting: &Parting) -> Vec<Part> {
     let mut parts = Vec::with_capacity(parting.len());
     for (line, row) in parting.rows.iter().enumerate() {
         for (column, along) in row.along.iter().enumerate() {
