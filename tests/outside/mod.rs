@@ -8,6 +8,7 @@ mod canonical_forms;
 mod characters;
 mod colour;
 mod colour_pairs;
+mod drawn_orders;
 mod drawn_svg;
 mod faces;
 mod frequency;
