@@ -136,7 +136,8 @@ fn words_are_real_and_stand_where_the_sheet_has_them() {
 }
 
 /// ISO 14289-1, 7.21: the glyph of every character that is shown is within, its width in the file is the font's own, and it
-/// has a meaning; ISO 32000-1, 9.6.4: the name of a part of a font begins with six capitals.
+/// has a meaning; ISO 32000-1, 9.6.4: the name of a part of a font begins with six capitals. The licence of the fonts
+/// (`.licences/DejaVu.txt`): its notices go with every copy.
 #[test]
 fn every_glyph_is_within_and_is_the_faces_own() {
     let texts = ["LÅNTERN walk ★♥ x\u{301}", "Ǻ ǖ ½ — … 漢"];
@@ -152,6 +153,10 @@ fn every_glyph_is_within_and_is_the_faces_own() {
         assert_eq!(name, if face == Face::Plain { "DejaVuSans" } else { "DejaVuSans-Bold" });
         let (cut, whole) = (ttf_parser::Face::parse(&font.file, 0).unwrap(), face.font().unwrap());
         assert!(font.file.len() < face.data().len() / 10);
+        let told =
+            |id| cut.names().into_iter().find(|name| name.name_id == id).and_then(|name| name.to_string());
+        assert!(told(ttf_parser::name_id::COPYRIGHT_NOTICE).unwrap().contains("Bitstream"));
+        assert!(told(ttf_parser::name_id::LICENSE).unwrap().contains("permission notice"));
         for (code, c) in said.codes.iter().zip(said.text.chars()) {
             let (ours, theirs) =
                 (ttf_parser::GlyphId(font.glyphs[usize::from(*code)]), face.glyph(c).unwrap());

@@ -112,7 +112,7 @@ impl Ear<'_> {
 }
 
 fn told(attributes: &Dictionary, one: &mut Heard) {
-    for (key, value) in attributes.iter() {
+    for (key, value) in attributes {
         let key = String::from_utf8(key.clone()).unwrap();
         match value {
             Object::Name(_) => one.attributes.push((key, name(value))),
