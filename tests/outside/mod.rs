@@ -17,6 +17,7 @@ mod lengths;
 mod paper;
 mod practice;
 mod practice_of_place;
+mod printed_order;
 mod printed_pdf;
 mod silhouettes;
 mod spelling;
