@@ -46,6 +46,11 @@ pub enum FilesError {
     /// A new plan would take the place of another.
     #[error("there is a page plan {0:?} already; open it, or take another name")]
     PlanThere(String),
+    /// A sheet of an order would take the place of another plan's order.
+    #[error(
+        "{0:?} is another plan's name, and a sheet of this order would write over that plan's; save it as pdf"
+    )]
+    OrderThere(String),
     /// A page plan cannot be used before its errors are cured.
     #[error("{0}")]
     BadPlan(Problems),

@@ -26,6 +26,6 @@ pub use map::{map_piece, true_size};
 pub use pdf::pdf;
 pub use setting::sheets;
 pub use sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
-pub use svg::svg;
+pub use svg::{is_sheet_of_order, svg};
 pub use template::template_sheets;
 pub use text::{Head, order_text};

@@ -24,6 +24,17 @@ const LETTERING: [(&str, &str); 5] = [
     ("xml:space", "preserve"),
 ];
 
+/// What each drawing says of itself.
+const OF_AN_ORDER: &str = "a sheet of its placement order";
+
+/// Whether a drawing's text is that of a sheet made by [`svg`].
+#[must_use]
+pub fn is_sheet_of_order(text: &str) -> bool {
+    text.split_once("<desc>")
+        .and_then(|(_, rest)| rest.split_once("</desc>"))
+        .is_some_and(|(told, _)| told.contains(OF_AN_ORDER))
+}
+
 /// `sheet` as an SVG file, ends in a line break. The same sheet always gives the same text.
 #[must_use]
 pub fn svg(sheet: &Sheet, about: &About) -> String {
@@ -70,7 +81,7 @@ impl Drawing {
         let (title, told, name) = (&about.title, &sheet.told, &about.name);
         self.told("title", &format!("{title} ({told})"))?;
         let size = format!("{width} x {height} mm");
-        self.told("desc", &format!("{name}: a sheet of its placement order, {size}. Print it at 100 %."))?;
+        self.told("desc", &format!("{name}: {OF_AN_ORDER}, {size}. Print it at 100 %."))?;
         // Paper is white, whatever is behind a drawing that is looked at.
         let paper = self.out.create_element("rect");
         let paper =

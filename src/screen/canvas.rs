@@ -13,9 +13,6 @@ use super::paint::Paint;
 /// The block characters by which points are inked: upper left 1, upper right 2, lower left 4, lower right 8.
 const BLOCKS: [&str; 16] = [" ", "▘", "▝", "▀", "▖", "▌", "▞", "▛", "▗", "▚", "▐", "▜", "▄", "▙", "▟", "█"];
 
-/// A line is walked in so many steps at most: more than a sheet of paper has points.
-const FARTHEST: f64 = 10_000.0;
-
 /// What one point holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Dot {
@@ -58,30 +55,6 @@ impl Canvas {
             cover(&mut covered, from, to);
         });
         self.ink(row, &mut covered, dot);
-    }
-
-    /// Draws a line one point thick, given by its ends in points.
-    pub(super) fn line(&mut self, from: (f64, f64), to: (f64, f64), dot: Dot) {
-        let (across, down) = (to.0 - from.0, to.1 - from.1);
-        let steps = across.abs().max(down.abs()).ceil().clamp(1.0, FARTHEST);
-        let mut step = 0.0;
-        while step <= steps {
-            let share = step / steps;
-            self.set((from.0 + across * share, from.1 + down * share), dot);
-            step += 1.0;
-        }
-    }
-
-    /// Sets the point at a place, given in points, if it is on the canvas.
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not below none")]
-    fn set(&mut self, (x, y): (f64, f64), dot: Dot) {
-        if x < 0.0 || y < 0.0 || x as usize >= self.columns {
-            return;
-        }
-        let place = (y as usize).saturating_mul(self.columns).saturating_add(x as usize);
-        if let Some(there) = self.dots.get_mut(place) {
-            *there = dot;
-        }
     }
 
     /// Inks the points of a row that are covered enough, and forgets what was covered.

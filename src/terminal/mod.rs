@@ -13,6 +13,7 @@ mod keys;
 mod keys_file;
 mod ordered;
 mod patience;
+mod pictured;
 mod program;
 mod round_look;
 mod rounds;

@@ -1,12 +1,16 @@
 //! The placement order of the plan on the desk: shown, and written beside the plans.
 //!
-//! Must not know keys or screens.
+//! Must not know keys or screens, nor how an order is set on paper.
 
-use crate::files::{FilesError, replace_file};
-use crate::order::Order;
-use crate::print::{Head, order_text};
+use std::path::Path;
+
+use crate::files::{FilesError, SavedOrder};
+use crate::order::{Form, Order};
+use crate::page::PaperError;
+use crate::print::{About, Head, Sheet, is_sheet_of_order, order_text, pdf, sheets, svg};
 
 use super::desk::Desk;
+use super::pictured::pictures;
 
 impl Desk {
     /// Shows the order anew where it is looked at and no longer what the plan and the stash say; whether that was so.
@@ -20,27 +24,78 @@ impl Desk {
 
     /// Shows the order in the form and on the paper that are chosen.
     pub(super) fn show_order(&mut self) {
-        let words = self.order_text();
-        self.state.show_order(&words, Ok(Vec::new()));
+        let (order, head) = self.order();
+        let words = order_text(&order, &head, self.state.unit());
+        let sheets = match self.state.order.form {
+            Form::Text => Ok(Vec::new()),
+            Form::Svg | Form::Pdf => {
+                self.sheets(&order, &head).map(|sheets| pictures(&sheets)).map_err(|error| error.to_string())
+            }
+        };
+        self.state.show_order(&words, sheets);
     }
 
-    /// The order as text.
-    fn order_text(&self) -> String {
-        let order = Order::of(self.state.trial.plan(), &self.state.shelf.stash);
-        order_text(&order, &Head { date: None, file: self.state.file.slug.clone() }, self.state.unit())
-    }
-
-    /// Writes the order into the stash's folder for orders.
+    /// Writes the order into the stash's folder for orders, in the form and on the paper that are chosen; says where it is.
     pub(super) fn write_order(&mut self) {
         if self.is_homeless() || !self.folder.path().is_dir() {
             let gone = FilesError::Gone(self.folder.path().to_owned());
             return self.state.complain(gone.to_string());
         }
+        let files = match self.order_files() {
+            Ok(files) => files,
+            Err(error) => return self.state.complain(format!("nothing is written: {error}")),
+        };
         let name = self.state.file.slug.clone().unwrap_or_else(|| self.file.slug().to_string());
-        let path = self.folder.path().join("orders").join(format!("{name}.txt"));
-        match replace_file(&path, self.order_text().as_bytes()) {
-            Ok(()) => self.state.say(format!("written to {}", path.display().to_string().escape_debug())),
+        let extension = match self.state.order.form {
+            Form::Text => "txt",
+            Form::Svg => "svg",
+            Form::Pdf => "pdf",
+        };
+        match self.folder.save_order(&name, extension, &files, is_sheet_of_order) {
+            Ok(saved) => self.state.say(told(&saved)),
             Err(error) => self.state.complain(error.to_string()),
         }
     }
+
+    /// The order as files: one, but for drawings, of which each sheet has its own.
+    fn order_files(&self) -> Result<Vec<Vec<u8>>, PaperError> {
+        let (order, head) = self.order();
+        let about = About::of(&order, &head);
+        Ok(match self.state.order.form {
+            Form::Text => vec![order_text(&order, &head, self.state.unit()).into_bytes()],
+            Form::Pdf => vec![pdf(&self.sheets(&order, &head)?, &about)],
+            Form::Svg => {
+                let sheets = self.sheets(&order, &head)?;
+                sheets.iter().map(|sheet| svg(sheet, &about).into_bytes()).collect()
+            }
+        })
+    }
+
+    fn order(&self) -> (Order, Head) {
+        let order = Order::of(self.state.trial.plan(), &self.state.shelf.stash);
+        (order, Head { date: None, file: self.state.file.slug.clone() })
+    }
+
+    fn sheets(&self, order: &Order, head: &Head) -> Result<Vec<Sheet>, PaperError> {
+        sheets(order, head, self.state.order_paper(), self.state.unit())
+    }
+}
+
+/// Where an order was written.
+fn told(saved: &SavedOrder) -> String {
+    let shown = |path: &Path| path.display().to_string().escape_debug().to_string();
+    let mut told = match saved.paths.as_slice() {
+        [] => "there is nothing to write".to_owned(),
+        [one] => format!("written to {}", shown(one)),
+        [first, .., last] => {
+            let last = last.file_name().unwrap_or_default().to_string_lossy();
+            format!("{} sheets written: {} to {}", saved.paths.len(), shown(first), last.escape_debug())
+        }
+    };
+    match saved.removed {
+        0 => {}
+        1 => told += "; a sheet of an earlier order is taken away",
+        more => told += &format!("; {more} sheets of an earlier order are taken away"),
+    }
+    told
 }

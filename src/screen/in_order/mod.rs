@@ -2,6 +2,7 @@
 //!
 //! Must not know what a key does.
 
+mod lines;
 mod picture;
 mod writing;
 

@@ -1,20 +1,22 @@
-//! A sheet of paper drawn small: its edge, its lines and outlines, and what is written on it.
+//! A sheet of paper drawn small: its edge, its outlines and lines, and what is written on it.
 //!
 //! Must not know which sheet it is.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 use ratatui::widgets::{Block, Widget};
 
 use crate::app::{Colours, PageMap, SheetPicture};
 use crate::measure::{Colour, Polygon};
 
 use super::super::canvas::{Canvas, Dot};
-use super::super::paint::{Paint, faint};
+use super::super::paint::{Paint, faint, strong};
+use super::lines::Lines;
 use super::writing;
 
-/// What thin lines are drawn in, so that letters stand out from them.
-const LINE: Colour = Colour { r: 130, g: 130, b: 130 };
+/// What thin lines and small writing are drawn in, so that letters and headings stand out.
+const GREY: Colour = Colour { r: 118, g: 118, b: 118 };
 
 /// Draws the sheet to scale.
 pub(super) fn draw(sheet: &SheetPicture, map: &PageMap, colours: Colours, buffer: &mut Buffer) {
@@ -28,13 +30,21 @@ pub(super) fn draw(sheet: &SheetPicture, map: &PageMap, colours: Colours, buffer
         let (across, down) = map.place(at);
         (across * 2.0, down * 2.0)
     };
-    for (from, to) in &sheet.lines {
-        canvas.line(place(from), place(to), Dot::Ink(LINE));
-    }
     for shape in &sheet.shapes {
         let placed: Vec<Polygon> = shape.iter().map(|one| one.iter().map(place).collect()).collect();
         canvas.fill(&placed, Dot::Ink(Colour::BLACK));
     }
     canvas.show(area, buffer, paint);
-    writing::draw(&sheet.writing, map, &canvas, paint, buffer);
+    let (dim, bold) = (on_paper(GREY, paint, faint()), on_paper(Colour::BLACK, paint, Style::new()));
+    let is_free = |at: (i32, i32)| canvas.is_on(at) && canvas.inked(at) == 0;
+    let lines = Lines::of(&sheet.lines, map);
+    lines.draw(map, dim, is_free, buffer);
+    let is_bare = |at: (i32, i32)| is_free(at) && !lines.runs_through(at);
+    writing::draw(&sheet.writing, map, (bold.patch(strong()), dim), (&is_free, &is_bare), buffer);
+}
+
+/// `ink` on white paper; `plain` where there are no colours.
+fn on_paper(ink: Colour, paint: Paint, plain: Style) -> Style {
+    let colours = paint.colour(ink).zip(paint.colour(Colour::WHITE));
+    colours.map_or(plain, |(ink, paper)| Style::new().fg(ink).bg(paper))
 }

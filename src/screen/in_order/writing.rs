@@ -10,35 +10,32 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
 use crate::app::{PageMap, Writing};
-use crate::measure::Colour;
 
-use super::super::canvas::Canvas;
-use super::super::paint::{Paint, faint, strong};
 use super::super::words::{fit, put};
 
 /// A heading with room for fewer letters is dots too.
-const FEWEST: usize = 3;
-
-/// What dots are drawn in.
-const GREY: Colour = Colour { r: 130, g: 130, b: 130 };
+const FEWEST: usize = 5;
 
 /// Cells in a row: the row, and its columns.
 type Run = (i32, Range<i32>);
 
-/// Draws it over what is there; what is inked on the canvas stays.
-pub(super) fn draw(writing: &[Writing], map: &PageMap, canvas: &Canvas, paint: Paint, buffer: &mut Buffer) {
+/// Whether a cell may be written on.
+type Free<'a> = &'a dyn Fn((i32, i32)) -> bool;
+
+/// Draws it: headings in the first style where the first of `free` lets them, dots in the second where the second does.
+pub(super) fn draw(
+    writing: &[Writing],
+    map: &PageMap,
+    (heading, dots): (Style, Style),
+    free: (Free<'_>, Free<'_>),
+    buffer: &mut Buffer,
+) {
     let mut taken = BTreeSet::new();
-    let on_paper = |ink: Colour, plain: Style| {
-        let colours = paint.colour(ink).zip(paint.colour(Colour::WHITE));
-        colours.map_or(plain, |(ink, paper)| Style::new().fg(ink).bg(paper))
-    };
-    let is_free = |at: &(i32, i32)| canvas.is_on(*at) && canvas.inked(*at) == 0;
-    let heading = on_paper(Colour::BLACK, Style::new()).patch(strong());
     for one in writing.iter().filter(|one| one.strong) {
         let (row, columns) = run(one, map);
         let columns = columns.start..columns.end.min(i32::from(map.area.width));
         let cells: Vec<(i32, i32)> = columns.clone().map(|column| (column, row)).collect();
-        if cells.len() < FEWEST || !cells.iter().all(|at| is_free(at) && !taken.contains(at)) {
+        if cells.len() < FEWEST || !cells.iter().all(|at| free.0(*at) && !taken.contains(at)) {
             continue;
         }
         let text = fit(&one.text, cells.len());
@@ -47,10 +44,9 @@ pub(super) fn draw(writing: &[Writing], map: &PageMap, canvas: &Canvas, paint: P
         taken.extend([(columns.start - 1, row), (columns.end, row)]);
         taken.extend(cells);
     }
-    let dots = on_paper(GREY, faint());
     for one in writing {
         let (row, columns) = run(one, map);
-        for at in columns.map(|column| (column, row)).filter(is_free) {
+        for at in columns.map(|column| (column, row)).filter(|at| free.1(*at)) {
             if taken.insert(at) {
                 write("·", at, map, dots, buffer);
             }
