@@ -139,7 +139,7 @@ mod tests {
         assert_eq!((panes.picture.width, panes.picture.height), (25, 18));
         assert_eq!((panes.list.x, panes.list.width), (27, 53));
         let panes = order_panes((80, 24), OrderSide::Sheets, ACROSS, (0, 4));
-        assert_eq!((panes.list.width, panes.picture.width), (0, 50));
+        assert_eq!((panes.list.width, panes.picture.width), (31, 47));
         let panes = order_panes((140, 45), OrderSide::Words, ACROSS, (0, 4));
         assert!(panes.list.y > panes.picture.y + panes.picture.height && panes.list.height > 10);
     }
