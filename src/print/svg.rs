@@ -79,7 +79,7 @@ impl Drawing {
         root.extend_attributes(LETTERING);
         self.out.write_event(Event::Start(root))?;
         let (title, told, name) = (&about.title, &sheet.told, &about.name);
-        self.told("title", &format!("{title}: {told}"))?;
+        self.told("title", &format!("{title} ({told})"))?;
         let size = format!("{width} x {height} mm");
         self.told("desc", &format!("{name}: {OF_AN_ORDER}, {size}. Print it at 100 %."))?;
         // Paper is white, whatever is behind a drawing that is looked at.
@@ -286,7 +286,7 @@ mod tests {
         for part in [
             "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"",
             "width=\"215.9mm\" height=\"279.4mm\" viewBox=\"0 0 215.9 279.4\" xml:lang=\"en-GB\"",
-            "<title>LANTERN &lt;WALK&gt;: what to pull</title>",
+            "<title>LANTERN &lt;WALK&gt; (what to pull)</title>",
             "<desc>walk &amp; &quot;home&quot;: a sheet of its placement order, 215.9 x 279.4 mm. Print it at 100 %.</desc>",
         ] {
             assert!(text.contains(part), "{part}: {text}");

@@ -83,6 +83,15 @@ fn other_ways_of_standing_are_put_in_words() {
 }
 
 #[test]
+fn what_a_ruler_in_inches_cannot_show_is_told_in_millimetres() {
+    let mut strip = trial::strip(Role::title(), "N", &["-"]);
+    let raise = Length::from_nm(500_000);
+    trial::stand(&mut strip, 0, Stood { raise, ..letter("kelp/N") });
+    let plan = Plan::new(None, Page::default(), vec![strip]).unwrap();
+    assert!(print(&plan, &trial::stash(), Unit::Inch).contains("raised 0.5 mm"));
+}
+
+#[test]
 fn middles_and_knives_bring_their_notes() {
     let mut strip = trial::strip(Role::title(), "OLA", &["kelp/Q", "kelp/L", "blocks/A"]);
     strip.setting.line_up = LineUp::Middle;

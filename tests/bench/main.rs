@@ -1,7 +1,7 @@
 //! Benchmarks: what a user waits for, each against a named rival in the same run.
 //!
 //! `cargo bench` prints a table; `cargo bench -- places` only what follows a strip's place, so `start`, `stick`, `typed`,
-//! `spell`, `ideas`, `together`, and `looks` at the files. Nothing here passes or fails: it measures.
+//! `spell`, `ideas`, `together`, `order`, and `looks` at the files. Nothing here passes or fails: it measures.
 #![expect(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -10,6 +10,7 @@
 
 mod ideas;
 mod made;
+mod order;
 mod places;
 mod spell;
 mod stick;
@@ -59,6 +60,9 @@ fn main() {
     }
     if asked("together") {
         return together::together();
+    }
+    if asked("order") {
+        return order::order();
     }
     let folders: Vec<(&str, TempDir)> = made::SIZES
         .iter()
@@ -110,6 +114,7 @@ fn main() {
     ideas::ideas();
     spell::spell();
     together::together();
+    order::order();
 }
 
 fn typed_all(folders: &[(&str, TempDir)]) {

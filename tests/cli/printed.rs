@@ -121,6 +121,20 @@ fn each_sheet_of_an_svg_gets_a_file_and_they_are_told() {
 }
 
 #[test]
+fn what_a_longer_order_left_is_told() {
+    let place = Place::new();
+    place.order(&["-o", "quay.svg"]);
+    let names = place.files().join(", ");
+    let further = place.files().len() + 1;
+    for number in [further, further + 1, further + 3] {
+        fs::write(place.folder.path().join(format!("quay-{number}.svg")), "old").unwrap();
+    }
+    let told = format!("not of this order: quay-{further}.svg, quay-{}.svg", further + 1);
+    assert_eq!(place.order(&["-o", "quay.svg"]).err, format!("oddment: wrote {names}; {told}\n"));
+    assert_eq!(place.read(&format!("quay-{further}.svg")), "old");
+}
+
+#[test]
 fn the_paper_goes_with_the_unit_unless_it_is_named() {
     let place = Place::new();
     let first = ["--form", "svg", "--sheet", "1"];

@@ -13,8 +13,8 @@ use resvg::usvg::{Options, Tree};
 /// Pixels a millimetre.
 const PIXELS: f32 = 10.0;
 /// CSS pixels an inch: CSS Values and Units Level 3 (W3C), section 6.2, and so in SVG.
-const CSS_PIXELS: f32 = 96.0;
-const INCH: f32 = 25.4;
+pub(super) const CSS_PIXELS: f32 = 96.0;
+pub(super) const INCH: f32 = 25.4;
 
 /// A sheet as it looks.
 pub(super) struct Look {
@@ -58,6 +58,22 @@ impl Look {
             }
         }
         found
+    }
+
+    /// The stretches of a row that are darker than half grey, in mm.
+    pub(super) fn dark_runs(&self, y: f64, from: f64, to: f64) -> Vec<(f64, f64)> {
+        let mut runs: Vec<(f64, f64)> = Vec::new();
+        for pixel in 0..self.pixels.width() {
+            let (left, right) = (mm(pixel), mm(pixel + 1));
+            if left < from || right > to || self.colour((left + mm(1) / 2.0, y)).g >= 128 {
+                continue;
+            }
+            match runs.last_mut() {
+                Some(run) if (run.1 - left).abs() < 1e-9 => run.1 = right,
+                _ => runs.push((left, right)),
+            }
+        }
+        runs
     }
 }
 
@@ -195,7 +211,7 @@ fn words_are_read_in_order_whatever_is_in_them() {
     let document = Document::parse(&text).unwrap();
     assert_eq!(words(&document), names.map(str::trim));
     let first = |name: &str| said(document.descendants().find(|node| node.has_tag_name(name)).unwrap());
-    assert_eq!(first("title"), "LANTERN WALK: bars to measure");
+    assert_eq!(first("title"), "LANTERN WALK (bars to measure)");
     assert!(first("desc").starts_with("<b>'walk' & \"home\": a sheet of its placement order, 125 x 125 mm."));
     let room = Face::Strong.width(names[0], 3.5);
     let set = document.descendants().find(|node| node.has_tag_name("text")).unwrap();

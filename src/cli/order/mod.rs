@@ -91,20 +91,29 @@ fn give(file: Option<&Path>, bytes: &[u8]) -> Result<ExitCode> {
     Ok(ExitCode::SUCCESS)
 }
 
-/// Writes each sheet to a file of its own, and tells which are there.
+/// Writes each sheet to a file of its own, and tells which are there; also what a longer order left behind them.
 fn give_each(file: &Path, sheets: &[Sheet], about: &About, opened: &Opened) -> Result<ExitCode> {
     let files: Vec<PathBuf> = (1..=sheets.len()).map(|number| numbered(file, number)).collect();
     files.iter().try_for_each(|file| is_fit(file, opened))?;
-    let mut written = Vec::new();
+    let mut written = 0;
     let outcome = files.iter().zip(sheets).try_for_each(|(file, sheet)| {
         replace_file(file, svg(sheet, about).as_bytes())?;
-        written.push(escaped(&file.display().to_string()));
+        written += 1;
         Ok(())
     });
-    if !written.is_empty() {
-        say_beside(&format!("wrote {}", written.join(", ")))?;
+    if written > 0 {
+        let further = (sheets.len() + 1..).map(|number| numbered(file, number));
+        let left: Vec<PathBuf> = further.take_while(|file| file.exists()).collect();
+        let left =
+            if left.is_empty() { String::new() } else { format!("; not of this order: {}", listed(&left)) };
+        say_beside(&format!("wrote {}{left}", listed(&files[..written])))?;
     }
     outcome.map(|()| ExitCode::SUCCESS)
+}
+
+fn listed(files: &[PathBuf]) -> String {
+    let shown: Vec<String> = files.iter().map(|file| escaped(&file.display().to_string())).collect();
+    shown.join(", ")
 }
 
 fn refuse(why: &str) -> Result<ExitCode> {

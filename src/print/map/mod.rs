@@ -4,6 +4,8 @@
 
 mod letters;
 mod small;
+#[cfg(test)]
+mod tests;
 mod true_size;
 
 pub use small::map_piece;

@@ -14,8 +14,8 @@ use super::chunk::Chunk;
 use super::types::{BODY, HEAVY, NAME, NOTE, PART, STRONG, THIN, TITLE, Type, rule};
 use super::{letters, lists, room};
 
-/// The longest line that the eye follows, in mm: about ninety letters.
-const WIDEST: f64 = 180.0;
+/// The longest line that the eye follows, in mm: about a hundred letters, the width of a sheet of Letter within its margins.
+const WIDEST: f64 = 196.0;
 
 /// How far a list is set in, and what is measured below its items once more.
 const INSET: f64 = 2.0;

@@ -15,18 +15,18 @@ const UP: f64 = 6.2;
 /// From the name to the number.
 const APART: f64 = 6.0;
 
-/// Writes them.
-pub(super) fn number(sheets: &mut [Sheet], name: &str) {
+/// Writes them; the name only on the first `named` sheets.
+pub(super) fn number(sheets: &mut [Sheet], name: &str, named: usize) {
     let count = sheets.len();
     for (place, sheet) in sheets.iter_mut().enumerate() {
         let (width, height) = (sheet.size.width.mm(), sheet.size.height.mm());
         let number = format!("{} of {count}", place + 1);
         let right = width - MARGIN - FOOT.width(&number);
         let top = height - UP - FOOT.foot(0.0);
-        let marks = vec![
-            FOOT.mark(shortened(name, right - MARGIN - APART), MARGIN, top),
-            FOOT.mark(number, right, top),
-        ];
+        let mut marks = vec![FOOT.mark(number, right, top)];
+        if place < named {
+            marks.insert(0, FOOT.mark(shortened(name, right - MARGIN - APART), MARGIN, top));
+        }
         sheet.pieces.push(Piece { sense: Sense::Ornament, marks });
     }
 }

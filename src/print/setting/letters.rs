@@ -7,12 +7,13 @@ use std::rc::Rc;
 use super::super::sheet::{Cell, Mark, Piece, Sense};
 use super::super::told::{LetterRow, LetterTable, Row};
 use super::chunk::{Chunk, Names};
-use super::types::{FAINT, NAMES, NOTE, THIN, rule, swatches};
+use super::types::{FAINT, NAMES, NOTE, rule, swatches};
 
 /// From a row's rule to its words.
 const PAD: f64 = 0.7;
-/// Between columns.
+/// Between columns, and how much more where there is room.
 const APART: f64 = 2.0;
+const FURTHER: f64 = 4.0;
 /// A character's column is no wider.
 const CHARACTER: f64 = 11.0;
 /// A column is that much wider than its words, which are measured again as they are set.
@@ -26,13 +27,8 @@ const SHEET_WIDEST: f64 = 70.0;
 pub(super) fn table(table: &LetterTable, width: f64, number: usize) -> Vec<Chunk> {
     let columns = Columns::of(table, width);
     let (marks, height) = columns.row(&table.names(), NAMES);
-    let all = marks.iter().flatten().cloned();
-    let names =
-        Rc::new(Names { height: height + PAD, marks: all.chain([columns.rule(height, THIN)]).collect() });
-    let mut heading = Chunk::of(columns.cells(marks, number, true), height + PAD, NAMES.line);
-    if let Some(first) = heading.pieces.first_mut() {
-        first.marks.push(columns.rule(height, THIN));
-    }
+    let names = Rc::new(Names { height, marks: marks.concat() });
+    let heading = Chunk::of(columns.cells(marks, number, true), height, NAMES.line);
     let mut chunks = vec![heading.after(1.0).held()];
     for row in &table.rows {
         let chunk = match row {
@@ -65,30 +61,31 @@ const SOURCE: usize = 3;
 
 impl Columns {
     fn of(table: &LetterTable, width: f64) -> Self {
-        let mut wide: Vec<f64> = table.names().iter().map(|name| least(name)).collect();
-        for row in &table.rows {
-            let Row::Letter(letter) = row else { continue };
-            for (wide, text) in wide.iter_mut().zip(texts(letter)) {
-                *wide = wide.max(NOTE.width(text));
-            }
-        }
-        wide[1] = wide[1].min(CHARACTER);
-        wide[2] = wide[2].min(CHARACTER);
-        let others: f64 =
-            wide.iter().enumerate().filter(|(of, _)| *of != SOURCE).map(|(_, wide)| wide + APART).sum();
+        let (narrow, usual) = (widths(table, least), widths(table, |name| NAMES.width(name)));
+        let others = |wide: &[f64]| -> f64 {
+            let others = wide.iter().enumerate().filter(|(of, _)| *of != SOURCE);
+            others.map(|(_, wide)| wide + APART).sum()
+        };
+        let roomy = width - others(&usual) >= SHEET;
+        let mut wide = if roomy { usual } else { narrow };
+        let others = others(&wide);
         let with_source = width - others >= SHEET;
         wide[SOURCE] = wide[SOURCE].clamp(SHEET, SHEET_WIDEST).min(width - others - MORE);
+        let columns: Vec<(usize, f64)> =
+            wide.into_iter().enumerate().filter(|(of, _)| with_source || *of != SOURCE).collect();
+        let taken: f64 = columns.iter().map(|(_, wide)| wide + APART).sum();
+        let apart = APART + ((width - taken) / 8.0).clamp(0.0, FURTHER);
         let mut left = 0.0;
         let mut shown = Vec::new();
-        for (of, width) in wide.into_iter().enumerate().filter(|(of, _)| with_source || *of != SOURCE) {
+        for (of, width) in columns {
             shown.push(Column { of, left, width: width + MORE, to_right: of == 0 || of > SOURCE });
-            left += width + APART;
+            left += width + apart;
         }
         let notes = shown.get(1).map_or(0.0, |column| column.left);
         Self { shown, notes, right: width }
     }
 
-    fn names_source(&self) -> bool {
+    fn tells_source_below(&self) -> bool {
         self.shown.iter().all(|column| column.of != SOURCE)
     }
 
@@ -117,27 +114,26 @@ impl Columns {
     fn letter(&self, letter: &LetterRow, table: usize) -> Chunk {
         let (mut cells, height) = self.row(&texts(letter), NOTE);
         if let Some(first) = cells.first_mut() {
-            first.insert(0, self.rule(0.0, FAINT));
+            first.insert(0, self.rule());
         }
         let mut pieces = self.cells(cells, table, false);
-        let notes = if self.names_source() {
-            format!("{}; {}", letter.source, letter.notes)
-        } else {
-            letter.notes.clone()
-        };
+        let source = if self.tells_source_below() { letter.source.as_str() } else { "" };
+        let notes: Vec<&str> = [source, &letter.notes].into_iter().filter(|note| !note.is_empty()).collect();
+        if notes.is_empty() {
+            return rows(pieces, height + PAD);
+        }
         let (mut marks, taken) = swatches(&letter.colours, self.notes, NOTE.foot(height));
         let left = self.notes + taken;
-        let (words, further) = NOTE.set(&notes, (left, height), self.right - left);
+        let (words, further) = NOTE.set(&notes.join("; "), (left, height), self.right - left);
         marks.extend(words);
         pieces.push(self.across(marks, table, 1));
-        let whole = height + further + PAD;
-        Chunk { lines: (PAD, NOTE.line), ..Chunk::of(pieces, whole, NOTE.line) }
+        rows(pieces, height + further + PAD)
     }
 
     /// The row that begins another line of the strip.
     fn line(&self, title: &str, table: usize) -> Chunk {
         let (mut marks, height) = NAMES.set(title, (self.notes, PAD), self.right - self.notes);
-        marks.insert(0, self.rule(0.0, FAINT));
+        marks.insert(0, self.rule());
         Chunk::of(vec![self.across(marks, table, 0)], height + 2.0 * PAD, NAMES.line)
     }
 
@@ -147,15 +143,36 @@ impl Columns {
         Piece { sense: Sense::Cell(Cell { table, row, names: false, spans }), marks }
     }
 
-    fn rule(&self, down: f64, pen: super::super::sheet::Pen) -> Mark {
-        rule(0.0, self.right, down, pen)
+    /// What parts it from the row above.
+    fn rule(&self) -> Mark {
+        rule(0.0, self.right, 0.0, FAINT)
     }
+}
+
+/// What belongs to one letter.
+fn rows(pieces: Vec<Piece>, height: f64) -> Chunk {
+    Chunk { lines: (PAD, NOTE.line), ..Chunk::of(pieces, height, NOTE.line) }
 }
 
 /// What stands in the columns.
 fn texts(letter: &LetterRow) -> [&str; 8] {
     let [left, feet, gap, width] = letter.figures.each_ref().map(String::as_str);
     [&letter.number, &letter.wanted, &letter.used, &letter.source, left, feet, gap, width]
+}
+
+/// How wide each column's words are, with names as wide as `name` has them.
+fn widths(table: &LetterTable, name: impl Fn(&str) -> f64) -> Vec<f64> {
+    let mut wide: Vec<f64> = table.names().iter().map(|text| name(text)).collect();
+    for row in &table.rows {
+        let Row::Letter(letter) = row else { continue };
+        for (wide, text) in wide.iter_mut().zip(texts(letter)) {
+            *wide = wide.max(NOTE.width(text));
+        }
+    }
+    for character in &mut wide[1..SOURCE] {
+        *character = character.min(CHARACTER);
+    }
+    wide
 }
 
 /// The width of a name's longest word: names are wrapped.

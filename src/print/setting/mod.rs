@@ -42,10 +42,12 @@ pub fn sheets(order: &Order, head: &Head, paper: Paper, unit: Unit) -> Result<Ve
     let mut sheets = flow::flow(setter.chunks(&told.front), size);
     sheets.extend(templates.into_iter().flatten());
     sheets.extend(flow::flow(setter.chunks(&told.back), size));
+    // On the page at its true size, its own things reach to the foot.
+    let named = sheets.len();
     if let (Paper::Page, Some(map)) = (paper, &order.map) {
         sheets.push(true_size(order, map, unit));
     }
-    foot::number(&mut sheets, &told.name);
+    foot::number(&mut sheets, &told.name, named);
     Ok(sheets)
 }
 

@@ -241,7 +241,7 @@ fn an_order_is_read_from_its_title_to_its_end() {
         "date",
         "the title: AOLSAN (6 letters",
         "NOT COMPLETE",
-        "missing: S, letter 4 of the title",
+        "missing from the title: S (letter 4)",
         "1. Have at hand",
         "2. Pull from the sheets",
         "4: Kelp (die-cut)",
@@ -252,6 +252,8 @@ fn an_order_is_read_from_its_title_to_its_end() {
         "5. Down on the page",
         "1. Trim the letters that part 4 says to",
         "Lay the clear carrier over the template",
+        "Mind",
+        "7. The page",
     ] {
         let at = rest.find(next).unwrap_or_else(|| unreachable!("{next} in {rest}"));
         rest = &rest[at + next.len()..];
@@ -280,4 +282,41 @@ fn colours_are_drawn_beside_their_names() {
         .map(|words| words.collect::<Vec<_>>().join(" "))
         .collect();
     assert_eq!(beside, ["teal", "tile, teal"]);
+}
+
+#[test]
+fn what_joins_a_template_is_to_be_at_hand() {
+    let hand = |paper| {
+        let sheets = set(&long_plan("Lantern walk", square(125)), &trial::stash(), paper, Unit::Inch);
+        read(&sheets, |sense| matches!(sense, Sense::Item))
+    };
+    let many: String = "LANELANELANELANE".into();
+    let title = trial::placed(&many, &[], 0);
+    let sheets = set(&title, &trial::stash(), Paper::A4, Unit::Millimetre);
+    let of_two = sheets.iter().filter(|sheet| sheet.told.contains("part 2 of")).count();
+    let said = read(&sheets, |sense| matches!(sense, Sense::Item));
+    assert_eq!(said.contains("scissors and clear tape"), of_two > 0);
+    assert!(said.contains("missing from the title: L (letter 1), A (letter 2)"), "{said}");
+    assert!(!hand(Paper::A4).contains("scissors"));
+}
+
+#[test]
+fn the_page_at_its_true_size_comes_last_on_its_own_paper() {
+    let plan = long_plan("Lantern walk", trial::page());
+    let own = set(&plan, &trial::stash(), Paper::Page, Unit::Millimetre);
+    assert_eq!(own.last().unwrap().told, "the page at its true size");
+    let a4 = set(&plan, &trial::stash(), Paper::A4, Unit::Millimetre);
+    assert!(a4.iter().all(|sheet| sheet.told != "the page at its true size"));
+    let template = a4.iter().position(|sheet| sheet.told.starts_with("template")).unwrap();
+    assert!(a4[..template].iter().all(|sheet| !sheet.told.contains("letters")));
+    assert!(a4[template + 1].told.starts_with("the letters"), "{}", a4[template + 1].told);
+}
+
+#[test]
+fn words_from_right_to_left_are_seen_so_and_read_in_their_order() {
+    let plan = long_plan("\u{5d0}\u{5d1} quay", trial::page());
+    let sheets = set(&plan, &trial::stash(), Paper::A4, Unit::Inch);
+    let (_, name) = words(&sheets[0]).find(|(_, words)| words.text.contains("quay")).unwrap();
+    assert!(name.text.starts_with("\u{5d0}\u{5d1} quay"));
+    assert!(name.as_seen().starts_with("\u{5d1}\u{5d0} quay"));
 }

@@ -39,7 +39,10 @@ pub(super) const ABOVE: f64 = 0.928;
 pub(super) const BELOW: f64 = 0.236;
 
 /// A box in a colour: its width, its height, and the space after it, in mm.
-const SWATCH: (f64, f64, f64) = (3.6, 2.6, 0.8);
+const SWATCH: (f64, f64, f64) = (3.6, 2.6, 1.2);
+
+/// More would leave no room for their names.
+const MOST_SWATCHES: usize = 5;
 
 impl Type {
     /// Where words stand in a line whose top is at `top`.
@@ -90,7 +93,7 @@ pub(super) fn swatches(colours: &[Colour], left: f64, foot: f64) -> (Vec<Mark>, 
     let (width, height, space) = SWATCH;
     let mut at = left;
     let mut marks = Vec::with_capacity(colours.len());
-    for &colour in colours {
+    for &colour in colours.iter().take(MOST_SWATCHES) {
         let pen = Some(Pen { width: 0.15, ..THIN });
         let outline = vec![rect(at, foot - height, width, height)];
         marks.push(Mark::Shape(Shape { outline, fill: Some(colour), pen }));

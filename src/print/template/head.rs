@@ -51,24 +51,34 @@ impl Head {
         format!("template of the {}{part}", self.role)
     }
 
-    /// The words for part `number` of `of`, `width` wide, their upper left corner at `at`; and how high they are.
-    pub(super) fn set(&self, number: usize, of: usize, hand: Hand, at: Dot, width: f64) -> (Vec<Piece>, f64) {
-        let (heading, body, most) = match hand {
-            Hand::Usual => (4.6, 3.2, 2),
-            Hand::Small => (3.6, 2.4, 1),
+    /// The heading of part `number` of `of`, `width` wide, its upper left corner at `at`; and how high it is.
+    pub(super) fn heading(&self, number: usize, of: usize, hand: Hand, at: Dot, width: f64) -> (Piece, f64) {
+        let (size, most) = match hand {
+            Hand::Usual => (4.6, 2),
+            Hand::Small => (3.6, 1),
         };
         let told = self.told(number, of).replacen('t', "T", 1);
+        let told = lines(&told, Face::Strong, size, width, most);
+        let (piece, high) = block(Sense::Heading, &told, Face::Strong, size, at);
+        (piece, high + 0.3)
+    }
+
+    /// The words under the heading, which all parts share; and how high they are.
+    pub(super) fn body(&self, hand: Hand, at: Dot, width: f64) -> (Vec<Piece>, f64) {
+        let (size, most) = match hand {
+            Hand::Usual => (3.2, 2),
+            Hand::Small => (2.4, 1),
+        };
         let (mut pieces, mut down) = (Vec::new(), 0.0);
-        let mut add = |sense: Sense, text: &str, face: Face, size: f64, most: usize, space: f64| {
-            let (piece, high) =
-                block(sense, &lines(text, face, size, width, most), face, size, (at.0, at.1 + down));
+        let mut add = |text: &str, size: f64, most: usize, space: f64| {
+            let lines = lines(text, Face::Plain, size, width, most);
+            let (piece, high) = block(Sense::Paragraph, &lines, Face::Plain, size, (at.0, at.1 + down));
             pieces.push(piece);
             down += high + space;
         };
-        add(Sense::Heading, &told, Face::Strong, heading, most, 0.3);
-        add(Sense::Paragraph, &self.wording, Face::Plain, body * 1.15, most, 0.6);
+        add(&self.wording, size * 1.15, most, 0.6);
         for sentence in &self.sentences {
-            add(Sense::Paragraph, sentence, Face::Plain, body, usize::MAX, 0.2);
+            add(sentence, size, usize::MAX, 0.2);
         }
         (pieces, down)
     }

@@ -17,7 +17,7 @@ use crate::order::{Drawn, Order, StripOrder};
 use super::bars;
 use super::clear::Clear;
 use super::clip::grown;
-use super::sheet::Sheet;
+use super::sheet::{Piece, Sheet};
 
 use head::{Hand, Head};
 use parting::{Around, Parting};
@@ -68,7 +68,7 @@ impl Planned {
                 parting: Parting { rows: Vec::new(), cuts: 0 },
                 letters: letters.clone(),
             };
-            let room = planned.drawing_room(joined);
+            let room = planned.drawing_room(planned.body(joined).1, joined);
             let room = ((room.right - room.left).max(LEAST), (room.bottom - room.top).max(LEAST));
             planned.parting = Parting::of(&planned.letters, AROUND, room);
             planned
@@ -90,38 +90,51 @@ impl Planned {
         (self.parting.cuts, self.parting.len())
     }
 
-    /// The room for the drawing on a sheet; inset where the marks of joins need room around it.
-    fn drawing_room(&self, joined: bool) -> Extent {
-        let (width, height) = (self.size.width.mm(), self.size.height.mm());
-        let parts = if joined { 99 } else { 1 };
-        let (_, words) = self.head.set(parts, parts, self.hand, (MARGIN, MARGIN), width - 2.0 * MARGIN);
+    /// The room for the drawing on a sheet under words that end at `top`; inset where the marks of joins need room around it.
+    fn drawing_room(&self, top: f64, joined: bool) -> Extent {
         let room = Extent {
             left: MARGIN,
-            top: MARGIN + words + SPACE,
-            right: width - MARGIN,
-            bottom: height - MARGIN - bars::HEIGHT - SPACE,
+            top: top + SPACE,
+            right: self.size.width.mm() - MARGIN,
+            bottom: self.size.height.mm() - MARGIN - bars::HEIGHT - SPACE,
         };
         if joined { grown(room, -BEYOND) } else { room }
+    }
+
+    /// How wide words may be.
+    fn width(&self) -> f64 {
+        self.size.width.mm() - 2.0 * MARGIN
+    }
+
+    /// The words under the heading, which is set as high as the longest there can be; and where they end.
+    fn body(&self, joined: bool) -> (Vec<Piece>, f64) {
+        let parts = if joined { 999 } else { 1 };
+        let (_, heading) = self.head.heading(parts, parts, self.hand, (MARGIN, MARGIN), self.width());
+        let (pieces, high) = self.head.body(self.hand, (MARGIN, MARGIN + heading), self.width());
+        (pieces, MARGIN + heading + high)
     }
 
     fn sheets(&self, strip: &StripOrder) -> Vec<Sheet> {
         let parts = view::parts(&self.parting);
         let joins = joins::joins(&self.parting);
         let joined = parts.len() > 1;
-        let room = self.drawing_room(joined);
+        let (body, end) = self.body(joined);
+        let room = self.drawing_room(end, joined);
         let letters = self.letters.iter().copied().reduce(Extent::and);
         let letters = letters.unwrap_or(Extent { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });
         let sheet = |part: &view::Part| {
+            let (number, of) = (part.number, parts.len());
+            let (heading, _) = self.head.heading(number, of, self.hand, (MARGIN, MARGIN), self.width());
+            let mut pieces = vec![heading];
+            pieces.extend(body.iter().cloned());
             let view = View::of(part, letters, room);
-            let width = self.size.width.mm() - 2.0 * MARGIN;
-            let (mut pieces, _) = self.head.set(part.number, parts.len(), self.hand, (MARGIN, MARGIN), width);
             let mut clear = Clear::new(if joined { grown(room, BEYOND) } else { room });
             let marks = |clear: &mut Clear| {
                 joins.iter().flat_map(|join| joins::marks(join, part, &view, clear)).collect()
             };
             pieces.push(drawing::drawing(strip, &view, &mut clear, marks));
             pieces.extend(bars::check_bars((MARGIN, self.size.height.mm() - MARGIN - bars::HEIGHT)));
-            Sheet { size: self.size, told: self.head.told(part.number, parts.len()), pieces }
+            Sheet { size: self.size, told: self.head.told(number, of), pieces }
         };
         parts.iter().map(sheet).collect()
     }

@@ -88,13 +88,16 @@ struct Begun {
     cost: Cost,
     spans: Vec<Span>,
     start: f64,
+    /// Whether the part that starts there is to end in a letter: where is found out when it comes to that.
+    cuts: bool,
 }
 
 impl Axis<'_> {
     /// The least parting into parts of at most `length`. Of two beginnings the one that costs less serves in every case if it
     /// reaches as far: whatever can follow the other can follow it.
     fn least(&self, length: f64) -> Parted {
-        let mut open = vec![Begun { cost: Cost::default(), spans: Vec::new(), start: self.whole.from }];
+        let start = self.whole.from;
+        let mut open = vec![Begun { cost: Cost::default(), spans: Vec::new(), start, cuts: false }];
         let mut furthest = f64::NEG_INFINITY;
         loop {
             let cheapest = (0..open.len()).min_by_key(|&place| open[place].cost);
@@ -103,6 +106,9 @@ impl Axis<'_> {
                 return Parted { spans: vec![self.whole], cost: Cost::default() };
             };
             let mut begun = open.swap_remove(cheapest);
+            if begun.cuts {
+                self.cut(&mut begun, length);
+            }
             if begun.start <= furthest {
                 continue;
             }
@@ -119,25 +125,33 @@ impl Axis<'_> {
     /// The ways to end a part and start the next.
     fn further(&self, begun: &Begun, length: f64) -> Vec<Begun> {
         let mut found = Vec::with_capacity(3);
-        let mut go = |to: f64, start: f64, cuts: usize, short: usize| {
+        let mut go = |to: f64, start: f64, short: usize| {
             if start > begun.start + NOTHING {
                 let mut spans = begun.spans.clone();
                 spans.push(Span { from: begun.start, to });
-                let cost =
-                    Cost { cuts: begun.cost.cuts + cuts, short: begun.cost.short + short, ..begun.cost };
-                found.push(Begun { cost, spans, start });
+                let cost = Cost { short: begun.cost.short + short, ..begun.cost };
+                found.push(Begun { cost, spans, start, cuts: false });
             }
         };
         let reach = begun.start + length;
         if let Some((end, gap)) = self.latest(reach) {
             if let Some((start, _)) = self.latest(end - self.overlap) {
-                go(end, start, 0, 0);
+                go(end, start, 0);
             }
-            go(end, gap.from, 0, 1);
+            go(end, gap.from, 1);
         }
-        let last = reach - self.overlap;
-        go(reach, self.least_hurt(Span { from: last - length / 4.0, to: last }), 1, 0);
+        let cost = Cost { cuts: begun.cost.cuts + 1, ..begun.cost };
+        found.push(Begun { cost, spans: begun.spans.clone(), start: begun.start, cuts: true });
         found
+    }
+
+    /// Ends a part in a letter, and starts the next where that takes the least off letters.
+    fn cut(&self, begun: &mut Begun, length: f64) {
+        let reach = begun.start + length;
+        begun.spans.push(Span { from: begun.start, to: reach });
+        let last = reach - self.overlap;
+        begun.start = self.least_hurt(Span { from: last - length / 4.0, to: last });
+        begun.cuts = false;
     }
 
     /// The last place between letters that is not beyond `limit`, with the gap that it is in.

@@ -152,7 +152,9 @@ impl Paper {
                 Row::Letter(letter) => {
                     let (row, notes) = table::told(letter);
                     self.line(&row);
-                    self.inset(table::INSET, &notes);
+                    if !notes.is_empty() {
+                        self.inset(table::INSET, &notes);
+                    }
                 }
             }
         }

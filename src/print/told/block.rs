@@ -136,7 +136,7 @@ pub(in crate::print) struct LetterRow {
     pub(in crate::print) figures: [String; 4],
     /// Its colours, the main one first.
     pub(in crate::print) colours: Vec<Colour>,
-    /// What else there is to know.
+    /// What else there is to know; it may be nothing.
     pub(in crate::print) notes: String,
 }
 

@@ -47,6 +47,7 @@ fn steps(order: &Order, template: TemplateIs) -> Vec<&'static str> {
              from the fingers.",
         ),
         Some(stand),
+        Some("Let only the lower part of each letter stick to the carrier; its top stays free."),
         turns.then_some("Turn those that part 4 says to as they are stood."),
         tilts.then_some("Tilt those that are to be tilted when all of them stand."),
         Some(line_up),

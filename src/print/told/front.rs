@@ -4,7 +4,7 @@
 
 use crate::checks::tell_length;
 use crate::measure::{Length, Unit};
-use crate::order::{Caution, Order, StripOrder, Tool, Used};
+use crate::order::{Caution, Order, Step, StripOrder, Tool, Used};
 
 use super::super::Head;
 use super::{Block, Heading, TemplateIs, Warning, open, stuck_told};
@@ -40,13 +40,9 @@ fn strip_told(strip: &StripOrder, unit: Unit) -> String {
 
 /// What keeps the plan from being stuck down whole.
 fn not_whole(order: &Order) -> Option<Warning> {
-    let missing = order.missing().map(|(strip, step)| {
-        let gone = match &step.used {
-            Used::Missing(Some(id)) => format!(" ({id} is no longer in the stash)"),
-            _ => String::new(),
-        };
-        let (role, number, wanted) = (&strip.role, step.number, step.wanted.spoken());
-        format!("missing: {wanted}, letter {number} of the {role}{gone}")
+    let missing = open(order).filter_map(|strip| {
+        let lacks: Vec<String> = strip.missing().map(missing_told).collect();
+        (!lacks.is_empty()).then(|| format!("missing from the {}: {}", strip.role, lacks.join(", ")))
     });
     let short = order.short().map(|(sheet, letter)| {
         let (called, count, left) = (letter.called(), letter.count, letter.left);
@@ -54,6 +50,14 @@ fn not_whole(order: &Order) -> Option<Warning> {
     });
     let items: Vec<String> = missing.chain(short).collect();
     (!items.is_empty()).then_some(Warning { heading: "NOT COMPLETE", items })
+}
+
+fn missing_told(step: &Step) -> String {
+    let gone = match &step.used {
+        Used::Missing(Some(id)) => format!("; {id} is no longer in the stash"),
+        _ => String::new(),
+    };
+    format!("{} (letter {}{gone})", step.wanted.spoken(), step.number)
 }
 
 /// What must not be stuck down where it lies.

@@ -52,8 +52,7 @@ fn row(step: &Step, unit: Unit) -> LetterRow {
         }
         Used::Missing(chip) => {
             let gone = chip.as_ref().map(|id| format!("{id} is no longer in the stash"));
-            let note = gone.unwrap_or_else(|| "nothing stands here yet".into());
-            ("-".into(), "MISSING".into(), Vec::new(), vec![note])
+            ("-".into(), "MISSING".into(), Vec::new(), gone.into_iter().collect())
         }
     };
     notes.extend(raised(step.stance.raise, unit));
@@ -124,6 +123,8 @@ fn figures(step: &Step, unit: Unit) -> [String; 4] {
 
 fn raised(raise: Length, unit: Unit) -> Option<String> {
     let told = tell_length(raise.abs(), unit);
+    // What is less than a ruler's parts of an inch show is told in millimetres.
+    let told = if told.starts_with("0 ") { tell_length(raise.abs(), Unit::Millimetre) } else { told };
     match raise.cmp(&Length::ZERO) {
         std::cmp::Ordering::Less => Some(format!("lowered {told}")),
         std::cmp::Ordering::Equal => None,

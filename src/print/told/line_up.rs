@@ -10,10 +10,10 @@ use super::{Block, Item, TemplateIs, Under, open, stuck_told};
 
 pub(super) fn blocks<'a>(order: &Order, unit: Unit, template: TemplateIs) -> Vec<Block<'a>> {
     let mut blocks = vec![Block::part(3, "Line the carrier up")];
-    blocks.extend(order.strips.iter().map(|strip| Block::Item(line_up(strip, unit))));
     if open(order).next().is_some() {
         blocks.push(Block::Paragraph(template_told(template).into()));
     }
+    blocks.extend(order.strips.iter().map(|strip| Block::Item(line_up(strip, unit))));
     blocks
 }
 

@@ -9,8 +9,7 @@ mod heard;
 
 use lopdf::{Dictionary, Document, Object, ObjectId};
 
-pub(crate) use drawn::{Drawn, Outline, Said, Stroke};
-pub(crate) use fonts::Font;
+pub(crate) use drawn::{Drawn, Outline, Stroke};
 pub(crate) use heard::{Heard, bookmarks, heard};
 
 /// Millimetres in a point: an inch is 72 points (ISO 32000-1, 8.3.2.3) and 25.4 mm.

@@ -4,7 +4,6 @@
 
 use super::{KELP, QUAY, Room};
 use crate::app::{OrderSide, View};
-use crate::terminal::program::Program as _;
 
 /// The words of the order as they are shown.
 fn words(room: &Room) -> String {
