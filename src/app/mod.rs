@@ -99,7 +99,7 @@ pub use letters_asked::asking_of;
 pub use lists::{AlternateList, Comparison, PlanList, Scroll};
 pub use one_more::OneMore;
 pub use order_panes::{OrderPanes, order_panes};
-pub use order_view::{OrderSide, OrderView, SheetPicture, Writing};
+pub use order_view::{OrderSide, OrderView, PaperLine, SheetPicture, Writing};
 pub use over::Over;
 pub use page_line::PageLine;
 pub use page_map::PageMap;

@@ -29,8 +29,8 @@ impl State {
             Action::OrderPageDown => self.walk_order(page),
             Action::OrderFirst => self.walk_order(isize::MIN / 2),
             Action::OrderLast => self.walk_order(isize::MAX / 2),
-            Action::PaperBefore => self.turn_paper(-1),
-            Action::PaperNext => self.turn_paper(1),
+            Action::PaperBefore => self.turn_to_paper(-1),
+            Action::PaperNext => self.turn_to_paper(1),
             Action::OtherSide => {
                 self.order.side = match self.order.side {
                     OrderSide::Words => OrderSide::Sheets,
@@ -65,6 +65,17 @@ impl State {
             return self.say_text_has_no_sheets();
         }
         self.order.walk_sheets(by);
+    }
+
+    /// The same; says which sheet it is where it is not seen.
+    fn turn_to_paper(&mut self, by: isize) {
+        self.turn_paper(by);
+        if self.order_panes().heading.width == 0
+            && let Some(told) = self.order.sheet().map(|sheet| self.sheet_told(sheet))
+        {
+            let key = self.key_told(Action::OtherSide);
+            self.say(format!("{told}; {key} shows it"));
+        }
     }
 
     fn next_paper(&mut self) {
@@ -129,9 +140,9 @@ impl State {
     }
 
     /// Goes on printing orders as in `order`, for another plan: it is shown from its beginning.
-    pub fn take_order(&mut self, order: OrderView) {
-        let OrderView { form, paper, came_from, side, .. } = order;
-        self.order = OrderView { form, paper, came_from, side, ..OrderView::default() };
+    pub fn take_order(&mut self, order: &OrderView) {
+        let &OrderView { form, side, paper, came_from, .. } = order;
+        self.order = OrderView { form, side, paper, came_from, ..OrderView::default() };
     }
 
     /// Keeps the words within what there is of them.

@@ -14,8 +14,9 @@ const WORDS: u16 = 80;
 /// A list of sheets needs so many columns.
 const LIST: u16 = 30;
 
-/// From so many columns on what is told of a sheet of paper takes one line.
-const ONE_LINE: u16 = 72;
+/// From so many columns on what is told of a sheet of paper takes one line, or two.
+const ONE_LINE: u16 = 90;
+const TWO_LINES: u16 = 48;
 
 /// The panes of the order's view, between the head line and the notice. One that is not seen has no cells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -58,8 +59,12 @@ pub fn order_panes(
         OrderSide::Words => (whole, Area::default()),
         OrderSide::Sheets => (Area::default(), whole),
     };
-    let told = if sheets.width < ONE_LINE { 3 } else { 2 };
-    let heading = Area { height: sheets.height.min(told), ..sheets };
+    let told = match sheets.width {
+        ..TWO_LINES => 3,
+        TWO_LINES..ONE_LINE => 2,
+        ONE_LINE.. => 1,
+    };
+    let heading = Area { height: sheets.height.min(1 + told), ..sheets };
     let below = Area { y: sheets.y + heading.height, height: sheets.height - heading.height, ..sheets };
     let Some(picture) = sheet.map(|size| place(below, size)) else {
         return OrderPanes { words, heading, picture: below, ..OrderPanes::default() };
@@ -131,10 +136,10 @@ mod tests {
     #[test]
     fn beside_an_upright_sheet_stands_the_list_of_all_and_below_one_that_lies_across() {
         let panes = order_panes((80, 24), OrderSide::Sheets, UPRIGHT, (0, 4));
-        assert_eq!((panes.picture.width, panes.picture.height), (26, 19));
-        assert_eq!((panes.list.x, panes.list.width), (28, 52));
+        assert_eq!((panes.picture.width, panes.picture.height), (25, 18));
+        assert_eq!((panes.list.x, panes.list.width), (27, 53));
         let panes = order_panes((80, 24), OrderSide::Sheets, ACROSS, (0, 4));
-        assert_eq!((panes.list.width, panes.picture.width), (0, 50));
+        assert_eq!((panes.list.width, panes.picture.width), (31, 47));
         let panes = order_panes((140, 45), OrderSide::Words, ACROSS, (0, 4));
         assert!(panes.list.y > panes.picture.y + panes.picture.height && panes.list.height > 10);
     }

@@ -40,6 +40,9 @@ pub enum OrderSide {
     Sheets,
 }
 
+/// A straight line on a sheet of paper, by its ends in mm.
+pub type PaperLine = ((f64, f64), (f64, f64));
+
 /// A sheet of paper as it will print, drawn small. Millimetres from its upper left corner, y down.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SheetPicture {
@@ -53,8 +56,8 @@ pub struct SheetPicture {
     pub writing: Vec<Writing>,
     /// Closed outlines, each a set of polygons by the non-zero rule.
     pub shapes: Vec<Vec<Polygon>>,
-    /// Straight lines from end to end.
-    pub lines: Vec<((f64, f64), (f64, f64))>,
+    /// Its thin lines.
+    pub lines: Vec<PaperLine>,
 }
 
 /// A line of writing on a sheet of paper, in mm.

@@ -193,7 +193,7 @@ impl Desk {
                 *self = desk;
                 self.state.shelf.scene.unit = unit;
                 self.state.take_wordings(wordings);
-                self.state.take_order(order);
+                self.state.take_order(&order);
                 update(&mut self.state, Input::Resize { columns: look.columns, rows: look.rows });
             }
             Err(error) => self.state.show_page("this plan cannot be opened", &error.to_string()),

@@ -28,6 +28,7 @@ use crate::app::Colours;
 use crate::files::{FilesError, StashFolder};
 
 pub use colours::{Refusal, ready};
+pub use pictured::pictures;
 pub use program::{Ending, Flow, Program};
 
 /// Runs the bench on the stash in `folder`, on the plan called `plan` or on a new one; without a folder on a scratch copy

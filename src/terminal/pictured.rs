@@ -10,8 +10,10 @@ use crate::print::{Mark, Pen, Sense, Shape, Sheet, Words};
 /// 1.4.3).
 const DARK: i32 = 450;
 
-/// Each sheet as it is drawn small.
-pub(super) fn pictures(sheets: &[Sheet]) -> Vec<SheetPicture> {
+/// Each sheet as it is drawn small: letters as closed outlines, boxes and what is missing as their edges, rules and tints left
+/// out.
+#[must_use]
+pub fn pictures(sheets: &[Sheet]) -> Vec<SheetPicture> {
     sheets.iter().map(picture).collect()
 }
 

@@ -10,6 +10,7 @@ mod csv;
 mod folder;
 mod mend;
 mod on_sale;
+mod orders;
 mod round;
 mod seen;
 mod things;

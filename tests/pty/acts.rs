@@ -1,4 +1,4 @@
-//! Acts on the real screen that leave something behind: a click, an order written, the sample taken.
+//! Acts on the real screen that leave something behind: a click, the sample taken.
 //!
 //! Must not know the program's insides: only its screen and its files.
 
@@ -18,21 +18,6 @@ fn a_click_stands_a_chip() {
     screen.wait_for_text("(not saved)");
     screen.wait_for_text("slot 5 of 11");
     leave(&mut screen);
-}
-
-#[test]
-fn the_order_is_shown_and_written() {
-    let desk = Desk::new();
-    let mut screen = desk.start(&["quayside-supper"]);
-    screen.wait_for_text("QUAYSIDE | SUPPER");
-    screen.keys("o");
-    screen.wait_for_text("2. Pull from the sheets");
-    screen.keys("s");
-    screen.wait_for_text("written to");
-    let written = std::fs::read_to_string(desk.stash().join("orders/quayside-supper.txt")).unwrap();
-    assert!(written.contains("date ______\nQuayside supper, "), "{written}");
-    screen.keys("qq");
-    assert_eq!(screen.exit_code(), 0);
 }
 
 #[test]

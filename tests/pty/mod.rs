@@ -9,6 +9,7 @@ mod bench;
 mod counting;
 mod faulty;
 mod harness;
+mod on_order;
 mod on_page;
 mod order;
 mod outside;

@@ -49,7 +49,7 @@ fn the_first_sticks_down_and_the_second_only_looks_on() {
         second.keys("j");
         second.wait_for(|screen| !screen.contents().contains(HELD));
     }
-    second.keys("qq");
+    second.keys("q");
     assert_eq!(second.exit_code(), 0);
     assert_eq!([sheet(&desk, "kelp-caps.toml"), desk.ledger()], files);
     first.keys("q");

@@ -6,7 +6,8 @@ use oddment::app::{Colours, SheetPicture, State, Writing};
 use oddment::measure::{Length, Polygon};
 use oddment::order::{Form, Order};
 use oddment::page::Paper;
-use oddment::print::{Head, order_text};
+use oddment::print::{Head, order_text, sheets};
+use oddment::terminal::pictures;
 use oddment::title::{Layout, cuts};
 
 use super::pictures::{LARGE, SMALL, USUAL, picture};
@@ -65,7 +66,7 @@ fn template(state: &State) -> SheetPicture {
     let laid = |one: &Polygon| one.iter().map(|&(x, y)| (20.0 + x, 60.0 + height - y)).collect();
     let letters = cuts(strip, &layout, stash);
     let shapes = letters.iter().map(|cut| cut.edge.iter().map(laid).collect()).collect();
-    let end = layout.letters.iter().map(|letter| letter.right()).max().unwrap_or(Length::ZERO).mm();
+    let end = layout.letters.iter().map(oddment::title::LetterBox::right).max().unwrap_or(Length::ZERO).mm();
     SheetPicture {
         told: "template of the title".into(),
         width: 297.0,
@@ -84,6 +85,40 @@ fn template(state: &State) -> SheetPicture {
             ((20.0, 178.0), (20.0, 182.0)),
             ((120.0, 178.0), (120.0, 182.0)),
         ],
+    }
+}
+
+/// The order of the sample's other page as the program shows it.
+fn printed(keys: &str) -> State {
+    let mut state = on_sample("quayside-supper");
+    press(&mut state, "5");
+    let order = Order::of(state.trial.plan(), &state.shelf.stash);
+    let head = Head { date: None, file: Some("quayside-supper".into()) };
+    let sheets = sheets(&order, &head, state.order_paper(), state.unit()).unwrap();
+    state.show_order(&order_text(&order, &head, state.unit()), Ok(pictures(&sheets)));
+    press(&mut state, keys);
+    state
+}
+
+#[test]
+fn the_readme_shows_a_sheet_as_it_is() {
+    let shown = text(&draw(&mut printed("tab right right"), USUAL, Colours::None));
+    let is_shown = include_str!("../../README.md").contains(&format!("```text\n{shown}```\n"));
+    assert!(is_shown, "put it in the README:\n{shown}");
+}
+
+#[test]
+fn every_sheet_of_a_printed_order_has_something_to_see() {
+    let mut state = printed("tab");
+    assert!(state.order.count() > 3);
+    for place in 0..state.order.count() {
+        let shown = text(&draw(&mut state, LARGE, Colours::None));
+        let told = state.sheet_told(state.order.sheet().unwrap());
+        assert!(told.starts_with(&format!("sheet {} of ", place + 1)), "{told}");
+        let right = |line: &str| line.chars().skip(82).collect::<String>();
+        let paper = shown.lines().skip(5).map(right).collect::<String>();
+        assert!(paper.chars().any(|c| "·█▀▄".contains(c)), "{told}\n{shown}");
+        press(&mut state, "right");
     }
 }
 

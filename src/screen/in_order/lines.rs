@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
-use crate::app::PageMap;
+use crate::app::{PageMap, PaperLine};
 
 /// The characters by the arms that they have: up 1, right 2, down 4, left 8.
 const ARMS: [&str; 16] = [" ", "╵", "╶", "└", "╷", "│", "┌", "├", "╴", "┘", "─", "┴", "┐", "┤", "┬", "┼"];
@@ -28,7 +28,7 @@ pub(super) struct Lines(BTreeMap<At, usize>);
 
 impl Lines {
     /// Lines given by their ends in mm.
-    pub(super) fn of(lines: &[((f64, f64), (f64, f64))], map: &PageMap) -> Self {
+    pub(super) fn of(lines: &[PaperLine], map: &PageMap) -> Self {
         let mut walked = Self(BTreeMap::new());
         for &(from, to) in lines {
             walked.line(map.place(from), map.place(to));
@@ -103,7 +103,7 @@ mod tests {
     use super::*;
     use crate::app::Area;
 
-    fn drawn(lines: &[((f64, f64), (f64, f64))]) -> String {
+    fn drawn(lines: &[PaperLine]) -> String {
         let area = Area { x: 0, y: 0, width: 5, height: 3 };
         let map = PageMap { area, scale: (1.0, 1.0), corner: (0.0, 0.0) };
         let mut buffer = Buffer::empty(ratatui::layout::Rect::new(0, 0, 5, 3));

@@ -5,6 +5,7 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 mod folder;
+mod order;
 mod plan;
 mod stash;
 mod wordings;

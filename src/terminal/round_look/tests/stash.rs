@@ -216,7 +216,7 @@ fn nothing_comes_over_letters_that_are_being_counted() {
 fn a_single_letter_that_came_off_goes_back_or_is_spent() {
     for (answer, left, said) in [("y", 2, "lifted: title 1"), ("n", 1, "came off torn, and spent: title 1")] {
         let mut room = Room::new();
-        room.press("home down end down s o k y home l");
+        room.press("home down end down s o k y 1 home l");
         assert_eq!(room.left("kelp/A"), Some(1), "{}", room.said());
         room.press(answer);
         assert_eq!((room.left("kelp/A"), room.said()), (Some(left), said));
