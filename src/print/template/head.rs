@@ -8,6 +8,7 @@ use crate::print::clear::{block, lines};
 use crate::print::clip::Dot;
 use crate::print::face::Face;
 use crate::print::sheet::{Piece, Sense};
+use crate::print::told::STAND;
 
 /// What is said over every part of a template.
 #[derive(Debug, Clone)]
@@ -30,8 +31,6 @@ pub(super) enum Hand {
     Before,
 }
 
-const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
-                   outline.";
 const JOIN: &str = "Join the parts first, in the order of their letters: with scissors cut the later part along its dashed line, lay \
                     that edge on the line of the same name so that both cross marks meet (held to a window they are seen \
                     through the paper), and tape it down.";
@@ -43,7 +42,7 @@ impl Head {
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
         let mut sentences = strip.lined_up(unit);
         sentences.extend(joined.then(|| JOIN.to_owned()));
-        sentences.push(USE.to_owned());
+        sentences.push(STAND.to_owned());
         Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
     }
 
