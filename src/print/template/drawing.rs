@@ -198,12 +198,11 @@ fn numbers(seen: &[Seen<'_>], view: &View, clear: &mut Clear) -> Vec<Mark> {
         let within = view.place(extent);
         let mut label = number.clone();
         match &step.used {
-            Used::Missing(_) => label.push_str(" missing"),
             Used::Thing(thing) => match in_box(&thing.label, within, clear) {
                 Some(words) => marks.extend(words),
-                None => label = cut_to(&format!("{number} {}", thing.label), Face::Plain, SIZE, 40.0),
+                None => label = cut_to(&format!("{number}: {}", thing.label), Face::Plain, SIZE, 40.0),
             },
-            Used::Letter(_) => {}
+            Used::Letter(_) | Used::Missing(_) => {}
         }
         let spots = around(within, step.line);
         let set = clear.set(&label, SIZE, spots.clone()).or_else(|| clear.set(&number, SIZE, spots));

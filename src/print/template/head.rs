@@ -42,6 +42,7 @@ impl Head {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
         let mut sentences = strip.lined_up(unit);
+        sentences.extend(missing_told(strip));
         sentences.extend(joined.then(|| JOIN.to_owned()));
         sentences.push(USE.to_owned());
         Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
@@ -92,5 +93,22 @@ impl Head {
             add(sentence, size, usize::MAX, 0.2);
         }
         (pieces, down)
+    }
+}
+
+/// Missing letters that are named one by one at most: more would fill the sheet.
+const NAMED: usize = 12;
+
+/// What the dashed outlines are; `None` where nothing is missing.
+fn missing_told(strip: &StripOrder) -> Option<String> {
+    let missing: Vec<String> =
+        strip.missing().map(|step| format!("{} ({})", step.wanted.spoken(), step.number)).collect();
+    match missing.len() {
+        0 => None,
+        all if all == strip.steps.len() => Some("Every letter is missing: their outlines are dashed.".into()),
+        many if many > NAMED => {
+            Some(format!("Dashed outlines are missing: {many} of {}.", strip.steps.len()))
+        }
+        _ => Some(format!("Dashed outlines are missing: {}.", missing.join(", "))),
     }
 }

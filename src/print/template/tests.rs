@@ -259,7 +259,7 @@ fn every_number_is_told_and_lies_on_no_other_letter() {
         for step in &strip.steps {
             let number = step.number.to_string();
             let told = |sheet: &Sheet| {
-                marks(sheet).any(|mark| matches!(mark, Mark::Words(words) if words.text.split(' ').next() == Some(&number)))
+                marks(sheet).any(|mark| matches!(mark, Mark::Words(words) if words.text.split(':').next() == Some(&number)))
             };
             assert!(sheets.iter().any(told), "{number} of {}", strip.wording);
         }
@@ -329,4 +329,23 @@ fn what_is_beside_the_letters_is_named() {
         return assert!(named("a drawing"));
     };
     assert!(told.contains("1 L, 2 A") && told.contains("Dashed in grey: harbour photo"), "{told}");
+}
+
+#[test]
+fn what_is_missing_is_told_once_over_the_drawing() {
+    let head = |order: &Order| {
+        let sheet = sheets(order, size(210, 297)).remove(0);
+        let words =
+            |mark: &Mark| if let Mark::Words(words) = mark { words.text.clone() } else { String::new() };
+        let paragraphs = sheet.pieces.iter().filter(|piece| piece.sense == Sense::Paragraph);
+        paragraphs.flat_map(|piece| piece.marks.iter().map(words)).collect::<Vec<_>>().join(" ")
+    };
+    let two = order(&trial::placed("LANE", &["blocks/L", "-", "kelp/N"], 0));
+    assert!(head(&two).contains("Dashed outlines are missing: A (2), E (4)."), "{}", head(&two));
+    let none = order(&trial::placed("LA", &["blocks/L", "blocks/A"], 0));
+    assert!(!head(&none).contains("issing"), "{}", head(&none));
+    let all = head(&empty("LANE", 20, 0));
+    assert!(all.contains("Every letter is missing: their outlines are dashed."), "{all}");
+    let many = order(&trial::placed("ALONG THE QUAYSIDE", &["blocks/A"], 0));
+    assert!(head(&many).contains("Dashed outlines are missing: 15 of 16."), "{}", head(&many));
 }
