@@ -66,7 +66,7 @@ fn template(state: &State) -> SheetPicture {
     let laid = |one: &Polygon| one.iter().map(|&(x, y)| (20.0 + x, 60.0 + height - y)).collect();
     let letters = cuts(strip, &layout, stash);
     let shapes = letters.iter().map(|cut| cut.edge.iter().map(laid).collect()).collect();
-    let end = layout.letters.iter().map(|letter| letter.right()).max().unwrap_or(Length::ZERO).mm();
+    let end = layout.letters.iter().map(oddment::title::LetterBox::right).max().unwrap_or(Length::ZERO).mm();
     SheetPicture {
         told: "template of the title".into(),
         width: 297.0,
