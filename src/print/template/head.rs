@@ -32,9 +32,8 @@ pub(super) enum Hand {
 
 const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
                    outline.";
-const JOIN: &str = "Join the parts first, in the order of their letters: with scissors cut the later part along its dashed line, lay \
-                    that edge on the line of the same name so that both cross marks meet (held to a window they are seen \
-                    through the paper), and tape it down.";
+const JOIN: &str = "Join the parts first, A before B: with scissors cut along the dashed line, lay that edge on the grey line of the \
+                    same letter so that both cross marks come whole again, and tape it down.";
 
 impl Head {
     /// Of `strip`; lengths in `unit`.

@@ -36,6 +36,8 @@ fn of_strip(strip: Strip) -> Order {
 fn empty(wording: &str, height: i64, turn: i32) -> Order {
     let mut strip = trial::place(trial::strip(Role::title(), wording, &[]), turn);
     strip.rules.tall = Some((Length::from_mm(height), Length::from_mm(height)));
+    // Where what is round hangs below one line and rises over the next, a join still runs between them.
+    strip.setting.line_gap = Length::from_mm(10);
     of_strip(strip)
 }
 
@@ -254,14 +256,15 @@ fn join_marks_meet_when_the_parts_are_laid_together() {
 }
 
 #[test]
-fn every_number_is_told_and_lies_on_no_other_letter() {
+fn every_number_is_told_once_and_lies_on_no_other_letter() {
     everywhere(|strip, sheets| {
         for step in &strip.steps {
             let number = step.number.to_string();
             let told = |sheet: &Sheet| {
                 marks(sheet).any(|mark| matches!(mark, Mark::Words(words) if words.text.split(':').next() == Some(&number)))
             };
-            assert!(sheets.iter().any(told), "{number} of {}", strip.wording);
+            let count = sheets.iter().filter(|sheet| told(sheet)).count();
+            assert_eq!(count, 1, "{number} of {}", strip.wording);
         }
         for sheet in sheets {
             let boxes: Vec<Extent> =
@@ -322,7 +325,7 @@ fn what_is_beside_the_letters_is_named() {
     let sheets = sheets(&order, size(210, 297));
     let named =
         |name: &str| marks(&sheets[0]).any(|mark| matches!(mark, Mark::Words(words) if words.text == name));
-    assert!(named("harbour photo") && named("measured") && named("carrier line"));
+    assert!(named("harbour photo") && named("measure to here") && named("carrier line"));
     let Some(Sense::Drawing(told)) =
         sheets[0].pieces.iter().map(|piece| &piece.sense).find(|sense| matches!(sense, Sense::Drawing(_)))
     else {
