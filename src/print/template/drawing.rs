@@ -168,10 +168,11 @@ fn names(measured: &[Dot], near: &[Near], carrier: &[Mark], clear: &mut Clear) -
     let mut words = Vec::new();
     for &(x, y) in measured {
         let half = Face::Plain.width(MEASURED, LABEL) / 2.0;
-        let under = ARM + off(LABEL);
+        let (under, aside) = (ARM + off(LABEL), half + 0.8);
         let below = [under, under + 2.5, under + 5.0].map(|down| (x, y + down));
-        let rows = [off(LABEL), -off(LABEL), 4.0, -4.0];
-        let beside = rows.map(|down| (x - half - ARM - 1.0, y + down));
+        let beside = [off(LABEL), ARM + 0.5, -off(LABEL), -ARM - 0.5]
+            .into_iter()
+            .flat_map(|down| [-aside, aside, -aside - ARM].map(|over| (x + over, y + down)));
         words.extend(clear.set(MEASURED, LABEL, below.into_iter().chain(beside)));
     }
     if let Some(&Mark::Line { from, to, .. }) = carrier.first() {
