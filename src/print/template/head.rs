@@ -40,7 +40,10 @@ impl Head {
     pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, joined: bool) -> Self {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
-        let mut sentences = strip.lined_up(unit);
+        let mut sentences: Vec<String> = strip.lined_up(unit).iter().map(ToString::to_string).collect();
+        if sentences.is_empty() {
+            sentences.push(format!("The {} has no place on the page yet.", strip.role));
+        }
         sentences.extend(missing_told(strip));
         sentences.extend(joined.then(|| JOIN.to_owned()));
         sentences.push(USE.to_owned());
