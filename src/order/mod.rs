@@ -24,6 +24,7 @@ use crate::stash::Stash;
 use crate::words::words;
 
 pub use caution::Caution;
+pub use lined_up::LinedUp;
 pub use map::{Map, MapStrip, MapThing};
 pub use pull::{Pull, PulledLetter};
 pub use sheet_name::SheetName;

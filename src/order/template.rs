@@ -130,6 +130,19 @@ mod tests {
     }
 
     #[test]
+    fn a_missing_letter_is_as_it_would_stand_and_not_stretched_over_its_room() {
+        let order = Order::of(&trial::plan("HQg,", &[]), &trial::stash());
+        let extents: Vec<_> =
+            order.strips[0].template.letters.iter().map(|letter| letter.extent().unwrap()).collect();
+        let [capital, round, tail, comma] = extents[..] else { return assert_eq!(extents.len(), 4) };
+        // Nothing stands around it: capitals of 24 mm.
+        assert!((capital.top + 24.0).abs() < 1e-6 && capital.bottom.abs() < 1e-6, "{capital:?}");
+        assert!(round.top < -24.0, "what is round reaches a little above capitals: {round:?}");
+        assert!(tail.bottom > 5.0 && (-20.0..-16.0).contains(&tail.top), "a tail hangs: {tail:?}");
+        assert!(comma.bottom > 1.0 && comma.top > -8.0, "a comma is small and low: {comma:?}");
+    }
+
+    #[test]
     fn the_pages_edges_lie_where_they_are_seen_from_the_strip() {
         // Its first feet are 40 mm from the left and 109 mm from the top edge; a quarter turn clockwise puts the page's left
         // edge below it.

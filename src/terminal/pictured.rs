@@ -3,7 +3,7 @@
 //! Must not know what an order is, nor how a picture is drawn.
 
 use crate::app::{SheetPicture, Writing};
-use crate::measure::{Colour, Polygon};
+use crate::measure::{Colour, Extent, Polygon};
 use crate::print::{Mark, Pen, Sense, Shape, Sheet, Words};
 
 /// From this contrast with white paper on, in hundredths, a fill is seen as black: that of text (WCAG 2.2, success criterion
@@ -35,7 +35,7 @@ fn picture(sheet: &Sheet) -> SheetPicture {
                 Mark::Words(words) => picture.writing.push(writing(words, is_heading)),
                 Mark::Shape(shape) if is_solid(shape) => picture.shapes.push(shape.outline.clone()),
                 Mark::Shape(shape) if is_drawing && shape.pen.is_some() => {
-                    picture.lines.extend(shape.outline.iter().flat_map(sides));
+                    picture.lines.extend(edges(shape).iter().flat_map(sides));
                 }
                 Mark::Line { from, to, .. } if is_drawing => picture.lines.push((*from, *to)),
                 // A tint under letters, or a rule.
@@ -63,6 +63,19 @@ fn is_solid(shape: &Shape) -> bool {
 /// Whether an outline is that of a box, upright or turned: a tile, a thing on the page.
 fn is_box(outline: &[Polygon]) -> bool {
     matches!(outline, [corners] if corners.len() == 4)
+}
+
+/// The edges of what is not solid. Of a letter that is missing, dashed on paper, the box that is kept for it: its own outline
+/// would be a grating.
+fn edges(shape: &Shape) -> Vec<Polygon> {
+    let missing = shape.pen.is_some_and(|pen| pen.dash.is_some()) && !is_box(&shape.outline);
+    let kept = Extent::of(&shape.outline).filter(|_| missing);
+    kept.map_or_else(
+        || shape.outline.clone(),
+        |Extent { left, top, right, bottom }| {
+            vec![vec![(left, top), (right, top), (right, bottom), (left, bottom)]]
+        },
+    )
 }
 
 fn sides(polygon: &Polygon) -> impl Iterator<Item = ((f64, f64), (f64, f64))> + '_ {
@@ -96,7 +109,7 @@ mod tests {
         let grey = Colour { r: 220, g: 220, b: 220 };
         assert_eq!(drawn(letter(), None, Some(PEN)), (1, 0), "a letter on a template");
         assert_eq!(drawn(letter(), Some(Colour::BLACK), None), (1, 0), "a letter on the map");
-        assert_eq!(drawn(letter(), None, Some(dashed)), (0, 7), "a letter that is missing");
+        assert_eq!(drawn(letter(), None, Some(dashed)), (0, 4), "a letter that is missing");
         assert_eq!(drawn(vec![square()], None, Some(PEN)), (0, 4), "a tile");
         assert_eq!(drawn(vec![square()], Some(grey), Some(PEN)), (0, 4), "a thing on the map");
         assert_eq!(drawn(letter(), Some(grey), None), (0, 0), "a tint");

@@ -56,15 +56,20 @@ fn cut(strip: &Strip, slot: usize, word: usize, letter: &LetterBox, stash: &Stas
     Some(Cut { slot, word, edge: lay(edge), print: print.map(lay), box_area })
 }
 
-/// The outline of what the wording asks of `slot`, as large as the room that is kept for it: what is missing there. Nothing
-/// where there is no such slot.
+/// The outline of what the wording asks of `slot`, on the room that is kept for it: what is missing there. A tail hangs below
+/// that room and a comma fills little of it, as on any sheet of letters. Nothing where there is no such slot.
 #[must_use]
 pub fn wished(strip: &Strip, layout: &Layout, slot: usize) -> Vec<Polygon> {
     let (Some(asked), Some(letter)) = (strip.wording().slots().get(slot), layout.letters.get(slot)) else {
         return Vec::new();
     };
-    let wanted = strip.rules.wanted(&asked.character);
-    outline(&wanted, Turn::None).iter().map(|polygon| lay(letter, polygon)).collect()
+    let (wanted, face) = (strip.rules.wanted(&asked.character), Face::reference());
+    let (bottom, top) = (face.ink_bottom(&wanted), face.ink_top(&wanted));
+    // The room is as high as the character's body.
+    let body = face.body(&wanted);
+    let in_room = |&(x, y): &(f64, f64)| (x, (bottom + y * (top - bottom)) / body);
+    let in_room = |polygon: Polygon| polygon.iter().map(in_room).collect::<Polygon>();
+    outline(&wanted, Turn::None).into_iter().map(|polygon| lay(letter, &in_room(polygon))).collect()
 }
 
 /// A character's outline from the reference face, stretched to a box from 0 to 1 in both directions, y up. One that the

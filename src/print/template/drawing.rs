@@ -10,7 +10,7 @@ use crate::print::clip::Dot;
 use crate::print::face::Face;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape, Words};
 
-use super::joins::cross;
+use super::joins::{ARM, cross};
 use super::stroke;
 use super::view::View;
 
@@ -27,8 +27,9 @@ const RUN: f64 = 8.0;
 const SIZE: f64 = 2.6;
 /// The size of words in a box.
 const LABEL: f64 = 2.2;
-/// What the line of feet is called.
+/// What the line of feet is called, and the spots that are measured from the page's edges.
 const CALLED: &str = "carrier line";
+const MEASURED: &str = "measure to here";
 
 /// A letter that is seen: its step, its outline.
 type Seen<'a> = (&'a Step, &'a Drawn);
@@ -62,7 +63,7 @@ fn letters<'a>(strip: &'a StripOrder, view: &View, clear: &mut Clear) -> Vec<See
     let all = strip.steps.iter().zip(&strip.template.letters);
     let seen = all.filter(|(_, drawn)| {
         drawn.extent().is_some_and(|extent| {
-            let shows = clip::meet(extent, view.window);
+            let shows = clip::meet(extent, view.own);
             if shows {
                 clear.take(view.place(extent));
             }
@@ -128,18 +129,16 @@ fn carrier_lines(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Mark
     marks
 }
 
-/// Cross marks on the first line of feet: at the spots that are measured, and at its right end. Also where on the sheet those
-/// spots are, where the strip has a place.
+/// Cross marks on the first line of feet at the spots that are measured, where the strip has a place; and where on the sheet
+/// those are.
 fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> (Vec<Mark>, Vec<Dot>) {
     let mut line = strip.steps.iter().filter(|step| step.line == 0);
-    let first = line.next();
+    let first = line.next().filter(|_| strip.carrier.is_some());
     let last = line.next_back().filter(|_| strip.is_turned());
-    let on_sheet = |x: f64| view.shows((x, 0.0)).then(|| view.at((x, 0.0)));
-    let spots = first.into_iter().chain(last).filter_map(|step| on_sheet(step.stance.left.mm()));
-    let measured: Vec<Dot> = spots.collect();
-    let end = strip.template.feet.first().and_then(|feet| on_sheet(feet.right));
-    let marks = measured.iter().copied().chain(end).flat_map(|at| cross(at, clear)).collect();
-    (marks, if strip.carrier.is_some() { measured } else { Vec::new() })
+    let spots = first.into_iter().chain(last).map(|step| (step.stance.left.mm(), 0.0));
+    let spots: Vec<Dot> = spots.filter(|&spot| view.keeps(spot)).map(|spot| view.at(spot)).collect();
+    let marks = spots.iter().flat_map(|&at| cross(at, clear)).collect();
+    (marks, spots)
 }
 
 /// The outline of a thing that the strip lies beside, as far as it is seen.
@@ -168,19 +167,25 @@ fn near(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Near> {
 fn names(measured: &[Dot], near: &[Near], carrier: &[Mark], clear: &mut Clear) -> Vec<Mark> {
     let mut words = Vec::new();
     for &(x, y) in measured {
-        let below = [5.0, 7.5, 10.0].map(|down| (x, y + down));
-        let beside = [off(LABEL), -off(LABEL), 4.0, -4.0].map(|down| (x - 8.6, y + down));
-        words.extend(clear.set("measured", LABEL, below.into_iter().chain(beside)));
-    }
-    for Near { name, lines } in near {
-        words.extend(clear.set(name, SIZE, beside(name, SIZE, lines)));
+        let half = Face::Plain.width(MEASURED, LABEL) / 2.0;
+        let (under, aside) = (ARM + off(LABEL), half + 0.8);
+        let below = [under, under + 2.5, under + 5.0].map(|down| (x, y + down));
+        let beside = [off(LABEL), ARM + 0.5, -off(LABEL), -ARM - 0.5]
+            .into_iter()
+            .flat_map(|down| [-aside, aside, -aside - ARM].map(|over| (x + over, y + down)));
+        words.extend(clear.set(MEASURED, LABEL, below.into_iter().chain(beside)));
     }
     if let Some(&Mark::Line { from, to, .. }) = carrier.first() {
         let half = Face::Plain.width(CALLED, LABEL) / 2.0;
         let rows = [off(LABEL) + 0.2, -off(LABEL) - 0.2];
-        let columns = [to.0 - half, to.0 - half - 12.0, from.0 + half + 14.0];
-        let spots = rows.into_iter().flat_map(|row| columns.map(|x| (x, to.1 + row)));
-        words.extend(clear.set(CALLED, LABEL, spots.collect::<Vec<_>>()));
+        let columns =
+            (0..40_u8).map(|step| to.0 - half - 4.0 * f64::from(step)).take_while(|&x| x > from.0 + half);
+        let columns: Vec<f64> = columns.collect();
+        let spots = rows.into_iter().flat_map(|row| columns.iter().map(move |&x| (x, to.1 + row)));
+        words.extend(clear.set(CALLED, LABEL, spots));
+    }
+    for Near { name, lines } in near {
+        words.extend(clear.set(name, SIZE, beside(name, SIZE, lines)));
     }
     words
 }
@@ -190,20 +195,19 @@ fn numbers(seen: &[Seen<'_>], view: &View, clear: &mut Clear) -> Vec<Mark> {
     let mut marks = Vec::new();
     for &(step, drawn) in seen {
         let Some(extent) = drawn.extent() else { continue };
-        // A letter that a part's edge cuts off is named where its middle is seen.
-        if !view.shows(extent.middle()) {
+        // A letter that a join runs through is named where its middle is seen.
+        if !view.keeps(extent.middle()) {
             continue;
         }
         let number = step.number.to_string();
         let within = view.place(extent);
         let mut label = number.clone();
         match &step.used {
-            Used::Missing(_) => label.push_str(" missing"),
             Used::Thing(thing) => match in_box(&thing.label, within, clear) {
                 Some(words) => marks.extend(words),
-                None => label = cut_to(&format!("{number} {}", thing.label), Face::Plain, SIZE, 40.0),
+                None => label = cut_to(&format!("{number}: {}", thing.label), Face::Plain, SIZE, 40.0),
             },
-            Used::Letter(_) => {}
+            Used::Letter(_) | Used::Missing(_) => {}
         }
         let spots = around(within, step.line);
         let set = clear.set(&label, SIZE, spots.clone()).or_else(|| clear.set(&number, SIZE, spots));
@@ -278,6 +282,6 @@ fn told(seen: &[Seen<'_>], near: &[Near]) -> String {
     let beside =
         if near.is_empty() { String::new() } else { format!(" Dashed in grey: {}.", near.join(", ")) };
     Face::legible(&format!(
-        "Letters outlined at true size on the carrier line, from left to right: {letters}. Cross marks on the line.{beside}"
+        "Letters outlined at true size on the carrier line, from left to right: {letters}.{beside}"
     ))
 }

@@ -31,16 +31,19 @@ pub(super) enum Hand {
     Before,
 }
 
-const JOIN: &str = "Join the parts first, in the order of their letters: with scissors cut the later part along its dashed line, lay \
-                    that edge on the line of the same name so that both cross marks meet (held to a window they are seen \
-                    through the paper), and tape it down.";
+const JOIN: &str = "Join the parts first, A before B: with scissors cut along the dashed line, lay that edge on the grey line of the \
+                    same letter so that both cross marks come whole again, and tape it down.";
 
 impl Head {
     /// Of `strip`; lengths in `unit`.
     pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, joined: bool) -> Self {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
-        let mut sentences = strip.lined_up(unit);
+        let mut sentences: Vec<String> = strip.lined_up(unit).iter().map(ToString::to_string).collect();
+        if sentences.is_empty() {
+            sentences.push(format!("The {} has no place on the page yet.", strip.role));
+        }
+        sentences.extend(missing_told(strip));
         sentences.extend(joined.then(|| JOIN.to_owned()));
         sentences.push(STAND.to_owned());
         Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
@@ -91,5 +94,22 @@ impl Head {
             add(sentence, size, usize::MAX, 0.2);
         }
         (pieces, down)
+    }
+}
+
+/// Missing letters that are named one by one at most: more would fill the sheet.
+const NAMED: usize = 12;
+
+/// What the dashed outlines are; `None` where nothing is missing.
+fn missing_told(strip: &StripOrder) -> Option<String> {
+    let missing: Vec<String> =
+        strip.missing().map(|step| format!("{} ({})", step.wanted.spoken(), step.number)).collect();
+    match missing.len() {
+        0 => None,
+        all if all == strip.steps.len() => Some("Every letter is missing: their outlines are dashed.".into()),
+        many if many > NAMED => {
+            Some(format!("Dashed outlines are missing: {many} of {}.", strip.steps.len()))
+        }
+        _ => Some(format!("Dashed outlines are missing: {}.", missing.join(", "))),
     }
 }

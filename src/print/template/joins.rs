@@ -6,6 +6,7 @@ use crate::measure::Extent;
 use crate::print::clear::Clear;
 use crate::print::clip;
 use crate::print::clip::Dot;
+use crate::print::face::Face;
 use crate::print::sheet::{Mark, Pen};
 
 use super::parting::Parting;
@@ -54,9 +55,10 @@ pub(super) fn joins(parting: &Parting) -> Vec<Join> {
         rows.push(numbers);
     }
     for (numbers, pair) in rows.windows(2).zip(parting.rows.windows(2)) {
+        // So that the cross mark at its right end has room on the sheet.
         let reach = |row: &super::parting::Row| {
             let from = row.along.first().map_or(0.0, |span| span.from);
-            (from, row.along.last().map_or(from, |span| span.to))
+            (from, row.along.last().map_or(from, |span| span.to - ARM))
         };
         let (above, below) = (reach(&pair[0]), reach(&pair[1]));
         let y = pair[1].down.from;
@@ -84,7 +86,9 @@ pub(super) fn marks(join: &Join, part: &Part, view: &View, clear: &mut Clear) ->
     let (from, to) = (view.at(from), view.at(to));
     let mut marks = vec![Mark::Line { from, to, pen }];
     clear.take_line(from, to);
-    for end in join.ends.into_iter().filter(|&end| view.shows(end)) {
+    // Not at an end that shows only where another part is laid over this one, too close to the paper's edge for a cross mark.
+    let has_room = |&end: &Dot| view.shows(end) && end.0 + ARM <= view.window.right + 1e-9;
+    for end in join.ends.into_iter().filter(has_room) {
         marks.extend(cross(view.at(end), clear));
     }
     let side = Side { upright: join.upright, is_cut };
@@ -116,19 +120,16 @@ struct Side {
 }
 
 fn lay_told(join: &Join) -> String {
-    let edge = match join.later.as_slice() {
-        [one] => format!("the edge of part {one}"),
-        several => {
-            format!("the edge of parts {} to {}", several.first().unwrap_or(&0), several.last().unwrap_or(&0))
-        }
-    };
-    format!("{}: lay {edge} here", join.name)
+    match join.later.as_slice() {
+        [first, .., last] => format!("{}: lay parts {first} to {last} here", join.name),
+        one => format!("{}: lay part {} here", join.name, one.first().unwrap_or(&0)),
+    }
 }
 
 /// `text` near the end `at` of a line that runs on to `other`: beside an upright line on the side that is kept, else on the
 /// side that is cut off or covered.
 fn named(text: &str, at: Dot, other: Dot, side: Side, clear: &mut Clear) -> Option<Mark> {
-    let half = crate::print::face::Face::Plain.width(text, SIZE) / 2.0;
+    let half = Face::Plain.width(text, SIZE) / 2.0;
     let spots: Vec<Dot> = if side.upright {
         let outward = if at.1 <= other.1 { -1.0 } else { 1.0 };
         let beside = if side.is_cut { half + 0.8 } else { -half - 0.8 };

@@ -17,7 +17,6 @@ use crate::order::{Drawn, Order, StripOrder};
 
 use super::bars;
 use super::clear::Clear;
-use super::clip::grown;
 use super::sheet::{Piece, Sheet};
 
 use head::{Hand, Head};
@@ -100,7 +99,7 @@ impl Planned {
             right: self.size.width.mm() - MARGIN,
             bottom: self.size.height.mm() - MARGIN - bars::HEIGHT - SPACE,
         };
-        if joined { grown(room, -BEYOND) } else { room }
+        if joined { inset(room, BEYOND) } else { room }
     }
 
     /// How wide words may be.
@@ -130,7 +129,7 @@ impl Planned {
             let mut pieces = vec![heading];
             pieces.extend(body.iter().cloned());
             let view = View::of(part, letters, room);
-            let mut clear = Clear::new(if joined { grown(room, BEYOND) } else { room });
+            let mut clear = Clear::new(if joined { inset(room, -BEYOND) } else { room });
             let marks = |clear: &mut Clear| {
                 joins.iter().flat_map(|join| joins::marks(join, part, &view, clear)).collect()
             };
@@ -151,4 +150,10 @@ impl Planned {
         pieces.extend(bars::check_bars((MARGIN, self.size.height.mm() - MARGIN - bars::HEIGHT)));
         Sheet { size: self.size, told: format!("{}, how it is used", self.head.told(1, 1)), pieces }
     }
+}
+
+/// `room` made smaller where marks of a join may lie beside what is drawn in it. To the right a part reaches far enough
+/// beyond its join itself.
+fn inset(room: Extent, by: f64) -> Extent {
+    Extent { left: room.left + by, top: room.top + by, bottom: room.bottom - by, ..room }
 }

@@ -4,10 +4,10 @@
 
 use crate::measure::Extent;
 
-use super::parts::{Cost, Parted, Span, gaps, parts};
+use super::parts::{Parted, Reach, Span, gaps, parts};
 
-/// What neighbouring parts have in common where letters leave room for it, in mm.
-pub(super) const OVERLAP: f64 = 12.0;
+/// How far a part reaches beyond its join with the next, in mm: paper to lay that one on, with the whole of the join's marks.
+const OVERLAP: f64 = 8.0;
 
 /// Rows of parts, from the top down.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,9 +22,9 @@ pub(super) struct Parting {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Row {
     /// How far it reaches down the strip's y.
-    pub(super) down: Span,
+    pub(super) down: Reach,
     /// How far each part reaches along the strip.
-    pub(super) along: Vec<Span>,
+    pub(super) along: Vec<Reach>,
 }
 
 /// What the drawing keeps around letters at least: room for numbers, marks and the ends of the carrier line.
@@ -46,10 +46,10 @@ impl Parting {
     pub(super) fn of(letters: &[Extent], around: Around, room: (f64, f64)) -> Self {
         let down = |letter: &Extent| Span { from: letter.top, to: letter.bottom };
         let spans: Vec<Span> = letters.iter().map(down).collect();
-        let whole = reach(&spans, around.down);
+        let whole = whole(&spans, around.down);
         let by_height = parts(&spans, whole, room.1, OVERLAP.min(room.1 / 4.0));
         let by_line = line_by_line(&spans, whole);
-        let fits = by_line.spans.len() > 1 && by_line.spans.iter().all(|line| line.to - line.from <= room.1);
+        let fits = by_line.parts.len() > 1 && by_line.parts.iter().all(|line| line.to - line.from <= room.1);
         let lines = fits.then(|| Self::in_rows(letters, &by_line, around, room.0));
         let high = Self::in_rows(letters, &by_height, around, room.0);
         match lines {
@@ -59,35 +59,39 @@ impl Parting {
     }
 
     fn in_rows(letters: &[Extent], rows: &Parted, around: Around, width: f64) -> Self {
-        let mut parting = Self { rows: Vec::new(), cuts: rows.cost.cuts };
-        for &down in &rows.spans {
-            let on_it = |letter: &&Extent| letter.top < down.to && down.from < letter.bottom;
+        let mut parting = Self { rows: Vec::new(), cuts: rows.cuts };
+        for &down in &rows.parts {
+            let on_it = |letter: &&Extent| letter.top < down.join && down.from < letter.bottom;
             let spans: Vec<Span> = letters
                 .iter()
                 .filter(on_it)
                 .map(|letter| Span { from: letter.left, to: letter.right })
                 .collect();
-            let parted = parts(&spans, reach(&spans, around.along), width, OVERLAP.min(width / 4.0));
-            parting.cuts += parted.cost.cuts;
-            parting.rows.push(Row { down, along: parted.spans });
+            let parted = parts(&spans, whole(&spans, around.along), width, OVERLAP.min(width / 4.0));
+            parting.cuts += parted.cuts;
+            parting.rows.push(Row { down, along: parted.parts });
         }
         parting
     }
 }
 
 /// From the first to the last of `spans`, and `around` at both ends.
-fn reach(spans: &[Span], around: f64) -> Span {
+fn whole(spans: &[Span], around: f64) -> Span {
     let from = spans.iter().map(|span| span.from).reduce(f64::min).unwrap_or_default();
     let to = spans.iter().map(|span| span.to).reduce(f64::max).unwrap_or_default();
     Span { from: from - around, to: to + around }
 }
 
-/// A row for each line: parted at every gap.
+/// A row for each line: joined in every gap.
 fn line_by_line(spans: &[Span], whole: Span) -> Parted {
     let gaps = gaps(spans, whole);
     let inner = gaps.get(1..gaps.len().saturating_sub(1)).unwrap_or_default();
-    let starts = [whole.from].into_iter().chain(inner.iter().map(|gap| gap.from));
-    let ends = inner.iter().map(|gap| gap.to).chain([whole.to]);
-    let spans: Vec<Span> = starts.zip(ends).map(|(from, to)| Span { from, to }).collect();
-    Parted { cost: Cost { parts: spans.len(), ..Cost::default() }, spans }
+    let mut parted = Parted { parts: Vec::new(), cuts: 0 };
+    let mut from = whole.from;
+    for gap in inner {
+        parted.parts.push(Reach { from, join: gap.to, to: gap.to + OVERLAP });
+        from = gap.to;
+    }
+    parted.parts.push(Reach { from, join: whole.to, to: whole.to });
+    parted
 }

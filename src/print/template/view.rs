@@ -15,8 +15,10 @@ const BESIDE: f64 = 15.0;
 pub(super) struct Part {
     /// From 1: row by row, from left to right.
     pub(super) number: usize,
-    /// What it covers of the strip.
+    /// What it reaches over of the strip.
     pub(super) span: Extent,
+    /// What of that no other part is laid over.
+    pub(super) own: Extent,
     /// Whether nothing lies before it, above, behind and below it.
     pub(super) outer: Outer,
 }
@@ -36,6 +38,8 @@ pub(super) struct Outer {
 pub(super) struct View {
     /// What is seen, in the strip's own place.
     pub(super) window: Extent,
+    /// What of that is still seen when the parts are joined.
+    pub(super) own: Extent,
     /// From the strip to the sheet.
     pub(super) by: Dot,
 }
@@ -45,9 +49,11 @@ pub(super) fn numbered(parting: &Parting) -> Vec<Part> {
     let mut parts = Vec::with_capacity(parting.len());
     for (line, row) in parting.rows.iter().enumerate() {
         for (column, along) in row.along.iter().enumerate() {
+            let down = row.down;
             parts.push(Part {
                 number: parts.len() + 1,
-                span: Extent { left: along.from, top: row.down.from, right: along.to, bottom: row.down.to },
+                span: Extent { left: along.from, top: down.from, right: along.to, bottom: down.to },
+                own: Extent { left: along.from, top: down.from, right: along.join, bottom: down.join },
                 outer: Outer {
                     left: column == 0,
                     top: line == 0,
@@ -63,7 +69,7 @@ pub(super) fn numbered(parting: &Parting) -> Vec<Part> {
 impl View {
     /// Of `part` in `room` on its sheet, with as much around the `letters` as there is room for.
     pub(super) fn of(part: &Part, letters: Extent, room: Extent) -> Self {
-        let Part { span, outer, .. } = part;
+        let Part { span, own, outer, .. } = part;
         let wide = room.right - room.left - (span.right - span.left);
         let high = room.bottom - room.top - (span.bottom - span.top);
         let (left, right) =
@@ -76,12 +82,18 @@ impl View {
             right: span.right + right,
             bottom: span.bottom + bottom,
         };
+        let own = Extent {
+            left: window.left,
+            top: window.top,
+            right: if outer.right { window.right } else { own.right },
+            bottom: if outer.bottom { window.bottom } else { own.bottom },
+        };
         let spare = (wide - left - right, high - top - bottom);
         let by = (
             room.left + spare.0 / 2.0 - window.left,
             room.top + (spare.1 / 3.0).clamp(0.0, 12.0) - window.top,
         );
-        Self { window, by }
+        Self { window, own, by }
     }
 
     /// Where a point of the strip is on the sheet.
@@ -100,9 +112,18 @@ impl View {
     }
 
     /// Whether a point of the strip is seen.
-    pub(super) fn shows(&self, (x, y): Dot) -> bool {
-        holds(self.window, Extent { left: x, top: y, right: x, bottom: y })
+    pub(super) fn shows(&self, dot: Dot) -> bool {
+        holds(self.window, point(dot))
     }
+
+    /// Whether a point of the strip is still seen when the parts are joined.
+    pub(super) fn keeps(&self, dot: Dot) -> bool {
+        holds(self.own, point(dot))
+    }
+}
+
+const fn point((x, y): Dot) -> Extent {
+    Extent { left: x, top: y, right: x, bottom: y }
 }
 
 /// How much a span grows before and behind where `spare` is left for both: at its open ends until it reaches [`BESIDE`]
