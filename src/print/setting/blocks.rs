@@ -100,15 +100,18 @@ impl Setter {
         vec![title, self.words(NAME, Sense::Paragraph, &heading.page).after(1.0).held(), self.date(heading)]
     }
 
+    /// The page's size and the day, not on the line of its name: behind words that run from right to left, figures would stand
+    /// before them.
     fn date(&self, heading: &Heading) -> Chunk {
         let Some(date) = &heading.date else {
-            let mut blank = self.words(BODY, Sense::Paragraph, "date");
-            let left = BODY.width("date") + 1.5;
+            let text = format!("{}, date", heading.size);
+            let mut blank = self.words(BODY, Sense::Paragraph, &text);
+            let left = BODY.width(&text) + 1.5;
             let line = rule(left, left + DATE_RULE, BODY.foot(0.0) + 0.4, THIN);
             blank.pieces.push(ornament(line));
             return blank;
         };
-        self.words(BODY, Sense::Paragraph, date)
+        self.words(BODY, Sense::Paragraph, &format!("{}, {date}", heading.size))
     }
 
     fn part_heading(&self, title: &str) -> Chunk {

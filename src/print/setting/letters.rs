@@ -15,8 +15,9 @@ const PAD: f64 = 0.7;
 /// Between columns, and how much more where there is room.
 const APART: f64 = 2.0;
 const FURTHER: f64 = 4.0;
-/// A character's column is no wider.
+/// A character's column is no wider than this, or than this share of the table: one that the faces lack is named by its code.
 const CHARACTER: f64 = 11.0;
+const CHARACTER_SHARE: f64 = 0.09;
 /// A column is that much wider than its words, which are measured again as they are set.
 const MORE: f64 = 0.01;
 /// The column of sheets is left out where it would be narrower: they are named below, then.
@@ -71,7 +72,8 @@ const SOURCE: usize = 3;
 
 impl Columns {
     fn of(table: &LetterTable, width: f64) -> Self {
-        let (narrow, usual) = (widths(table, least), widths(table, |name| NAMES.width(name)));
+        let most = CHARACTER.max(CHARACTER_SHARE * width);
+        let (narrow, usual) = (widths(table, most, least), widths(table, most, |name| NAMES.width(name)));
         let natural = what_width(table);
         // What is left for the sheets and, with another column, for what else there is to know.
         let spare = |wide: &[f64]| width - others(wide);
@@ -187,8 +189,8 @@ fn texts(letter: &LetterRow) -> [&str; 8] {
     [&letter.number, &letter.wanted, &letter.used, &letter.source, left, feet, gap, width]
 }
 
-/// How wide each column's words are, with names as wide as `name` has them.
-fn widths(table: &LetterTable, name: impl Fn(&str) -> f64) -> Vec<f64> {
+/// How wide each column's words are, those of characters at `most`, with names as wide as `name` has them.
+fn widths(table: &LetterTable, most: f64, name: impl Fn(&str) -> f64) -> Vec<f64> {
     let mut wide: Vec<f64> = table.names().iter().map(|text| name(text)).collect();
     for row in &table.rows {
         let Row::Letter(letter) = row else { continue };
@@ -197,7 +199,7 @@ fn widths(table: &LetterTable, name: impl Fn(&str) -> f64) -> Vec<f64> {
         }
     }
     for character in &mut wide[1..SOURCE] {
-        *character = character.min(CHARACTER);
+        *character = character.min(most);
     }
     wide
 }

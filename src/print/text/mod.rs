@@ -91,7 +91,7 @@ impl Paper {
         let title = heading.title.to_uppercase();
         let date = left(&date, width(&date).min(COLUMNS - width(&title) - 2));
         self.line(&format!("{title}{}", right(&date, COLUMNS - width(&title))));
-        self.inset(0, &heading.page);
+        self.inset(0, &format!("{}, {}", heading.page, heading.size));
         self.line(&"=".repeat(COLUMNS));
     }
 
