@@ -3,7 +3,7 @@
 //! Must not know how a carrier is lined up.
 
 use crate::checks::tell_length;
-use crate::measure::{Colour, Extent, Polygon, Unit};
+use crate::measure::{Colour, Extent, Length, Polygon, Unit};
 use crate::order::{Map, Order, StripOrder};
 use crate::print::bars;
 use crate::print::clear::{Clear, beside, block, cut_to, lines, off};
@@ -18,9 +18,14 @@ const PRINT: Pen = Pen { width: 0.12, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.6 };
 const CROSS: Pen = Pen { width: 0.15, dash: None, grey: 0.0 };
 
-/// How far inside the page's corners the cross marks are, in mm, and how far they reach.
-const INSIDE: f64 = 10.0;
+/// What words keep from the page's edges, in mm; with check bars beside it they fit the smallest page that is printed on.
+const MARGIN: f64 = 10.0;
+/// How far the cross marks are from both edges of the page's corners: above the number at the sheet's foot.
+const INSIDE: f64 = 15.0;
+/// How far a cross mark reaches from its middle.
 const ARM: f64 = 4.0;
+/// The room that the number of the sheet may take in the lower right corner: its upper left corner, from that of the page.
+const NUMBER: (f64, f64) = (30.0, 9.5);
 /// The size of numbers and names, and of the sentences.
 const SIZE: f64 = 2.6;
 const BODY: f64 = 3.0;
@@ -38,6 +43,7 @@ pub fn true_size(order: &Order, map: &Map, unit: Unit) -> Sheet {
     for at in corners {
         marks.extend(cross(at, &mut clear));
     }
+    clear.take(Extent { left: width - NUMBER.0, top: height - NUMBER.1, right: width, bottom: height });
     let words = words(map, unit, &mut clear, &letters);
     marks.extend(numbers(&letters, &mut clear));
     marks.extend(names(map, page, &mut clear));
@@ -137,16 +143,17 @@ fn names(map: &Map, page: Extent, clear: &mut Clear) -> Vec<Mark> {
 /// What to do with the sheet, and the check bars: where no letter is, from the top down; else at the foot.
 fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) -> Vec<Piece> {
     let (width, height) = (map.size.width.mm(), map.size.height.mm());
-    let wide = bars::WIDTH.min(width - 2.0 * INSIDE);
+    let wide = bars::WIDTH.min(width - 2.0 * MARGIN);
     let text = format!(
         "Print at true size ({} x {}), lay it on the page so that its corners and the things in grey lie on the page's own: \
-         the letters of the strips come to stand where they are outlined.",
+         the letters of the strips come to stand where they are outlined. Each cross mark is {} from both edges of a corner.",
         tell_length(map.size.width, unit),
-        tell_length(map.size.height, unit)
+        tell_length(map.size.height, unit),
+        tell_length(Length::from_mm_f64(INSIDE), unit)
     );
     let lines = lines(&text, Face::Plain, BODY, wide, 6);
     let (_, high) = block(Sense::Paragraph, &lines, Face::Plain, BODY, (0.0, 0.0));
-    let bars_fit = width >= bars::WIDTH + 2.0 * INSIDE;
+    let bars_fit = width >= bars::WIDTH + 2.0 * MARGIN;
     let tall = high + if bars_fit { bars::HEIGHT } else { 0.0 };
     let free = |&(x, y): &Dot| {
         let room = Extent { left: x, top: y, right: x + wide, bottom: y + tall };
@@ -155,9 +162,9 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
     let steps = |from: f64, to: f64| {
         (0..=40_u8).map(move |step| from + (to - from).max(0.0) * f64::from(step) / 40.0)
     };
-    let foot = (((width - wide) / 2.0), height - INSIDE - tall);
-    let (x, y) = steps(INSIDE, height - INSIDE - tall)
-        .flat_map(|y| steps(INSIDE, width - INSIDE - wide).map(move |x| (x, y)))
+    let foot = (((width - wide) / 2.0), height - MARGIN - tall);
+    let (x, y) = steps(MARGIN, height - MARGIN - tall)
+        .flat_map(|y| steps(MARGIN, width - MARGIN - wide).map(move |x| (x, y)))
         .find(free)
         .unwrap_or(foot);
     clear.take(Extent { left: x, top: y, right: x + wide, bottom: y + tall });
@@ -172,7 +179,7 @@ fn told(map: &Map) -> String {
     let list = |list: Vec<String>| if list.is_empty() { "nothing".to_owned() } else { list.join(", ") };
     let things = list(things.into_iter().map(str::to_owned).collect());
     Face::legible(&format!(
-        "The page at its true size, cross marks 10 mm inside its corners. In grey: {things}. The letters of {} are outlined \
+        "The page at its true size, cross marks {INSIDE} mm inside its corners. In grey: {things}. The letters of {} are outlined \
          where they come to stand, each with its number.",
         list(roles)
     ))
