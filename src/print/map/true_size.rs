@@ -20,8 +20,6 @@ const CROSS: Pen = Pen { width: 0.15, dash: None, grey: 0.0 };
 
 /// What words keep from the page's edges, in mm; with check bars beside it they fit the smallest page that is printed on.
 const MARGIN: f64 = 10.0;
-/// How far the cross marks are from both edges of the page's corners: above the number at the sheet's foot.
-const INSIDE: f64 = 15.0;
 /// How far a cross mark reaches from its middle.
 const ARM: f64 = 4.0;
 /// The room that the number of the sheet may take in the lower right corner: its upper left corner, from that of the page.
@@ -39,7 +37,8 @@ pub fn true_size(order: &Order, map: &Map, unit: Unit) -> Sheet {
     let mut clear = Clear::new(clip::grown(page, -5.0));
     let mut marks = things(map, page);
     let letters = letters(order, map, page, &mut clear, &mut marks);
-    let corners = [INSIDE, width - INSIDE].map(|x| [INSIDE, height - INSIDE].map(|y| (x, y))).concat();
+    let inside = inside(unit).mm();
+    let corners = [inside, width - inside].map(|x| [inside, height - inside].map(|y| (x, y))).concat();
     for at in corners {
         marks.extend(cross(at, &mut clear));
     }
@@ -47,9 +46,19 @@ pub fn true_size(order: &Order, map: &Map, unit: Unit) -> Sheet {
     let words = words(map, unit, &mut clear, &letters);
     marks.extend(numbers(&letters, &mut clear));
     marks.extend(names(map, page, &mut clear));
-    let drawing = Piece { sense: Sense::Drawing(told(map)), marks };
+    let drawing = Piece { sense: Sense::Drawing(told(map, unit)), marks };
     let pieces = std::iter::once(drawing).chain(words).collect();
     Sheet { size: map.size, told: "the page at its true size".to_owned(), pieces }
+}
+
+/// How far the cross marks are from both edges of the page's corners: above the number at the sheet's foot, and a length that
+/// a ruler has.
+const fn inside(unit: Unit) -> Length {
+    match unit {
+        Unit::Millimetre => Length::from_mm(15),
+        // 5/8 in.
+        Unit::Inch => Length::from_nm(15_875_000),
+    }
 }
 
 /// The outlines of what lies on the page.
@@ -149,7 +158,7 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
          the letters of the strips come to stand where they are outlined. Each cross mark is {} from both edges of a corner.",
         tell_length(map.size.width, unit),
         tell_length(map.size.height, unit),
-        tell_length(Length::from_mm_f64(INSIDE), unit)
+        tell_length(inside(unit), unit)
     );
     let lines = lines(&text, Face::Plain, BODY, wide, 6);
     let (_, high) = block(Sense::Paragraph, &lines, Face::Plain, BODY, (0.0, 0.0));
@@ -173,14 +182,15 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
     std::iter::once(piece).chain(bars).collect()
 }
 
-fn told(map: &Map) -> String {
+fn told(map: &Map, unit: Unit) -> String {
     let things: Vec<&str> = map.things.iter().map(|thing| thing.name.as_str()).collect();
     let roles: Vec<String> = map.strips.iter().map(|strip| format!("the {}", strip.role)).collect();
     let list = |list: Vec<String>| if list.is_empty() { "nothing".to_owned() } else { list.join(", ") };
     let things = list(things.into_iter().map(str::to_owned).collect());
     Face::legible(&format!(
-        "The page at its true size, cross marks {INSIDE} mm inside its corners. In grey: {things}. The letters of {} are outlined \
-         where they come to stand, each with its number.",
+        "The page at its true size, cross marks {} inside its corners. In grey: {things}. The letters of {} are outlined where \
+         they come to stand, each with its number.",
+        tell_length(inside(unit), unit),
         list(roles)
     ))
 }
