@@ -10,6 +10,7 @@ mod column;
 mod direction;
 mod face;
 mod map;
+mod named;
 mod pdf;
 mod setting;
 mod sheet;
