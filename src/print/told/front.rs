@@ -87,8 +87,7 @@ fn at_hand(order: &Order, unit: Unit, template: TemplateIs) -> Vec<String> {
         if let Used::Thing(thing) = &step.used {
             let (label, wide) = (&thing.label, tell_length(thing.width, unit));
             let (wanted, role) = (step.wanted.spoken(), &strip.role);
-            // The label last: were it to run from right to left, figures behind it would stand before it.
-            things.push(format!("for {wanted} of the {role}, {wide} wide: {label}"));
+            things.push(format!("{label} ({wide} wide), for {wanted} of the {role}"));
         }
     }
     things
