@@ -60,10 +60,15 @@ fn missing_told(step: &Step) -> String {
     format!("{} (letter {}{gone})", step.wanted.spoken(), step.number)
 }
 
+/// Whether the top tells a caution, so that it is not told again below.
+pub(super) const fn tells(caution: &Caution) -> bool {
+    matches!(caution, Caution::OnOriginal { .. })
+}
+
 /// What must not be stuck down where it lies.
 fn not_there(order: &Order) -> Option<Warning> {
-    let grave = order.cautions.iter().filter(|caution| matches!(caution, Caution::OnOriginal { .. }));
-    let items: Vec<String> = grave.map(ToString::to_string).collect();
+    let items: Vec<String> =
+        order.cautions.iter().filter(|caution| tells(caution)).map(ToString::to_string).collect();
     (!items.is_empty()).then_some(Warning { heading: "NOT TO BE STUCK DOWN AS IT LIES", items })
 }
 

@@ -19,12 +19,12 @@ pub(super) fn blocks<'a>(order: &Order, unit: Unit, template: TemplateIs) -> Vec
 fn template_told(template: TemplateIs) -> &'static str {
     match template {
         TemplateIs::Next { .. } => {
-            "A template at true size follows. Before use, measure both of its check bars with the ruler: 100 mm and 4 in. \
-             If one is off, the sheet was not printed at true size: print it again at 100 %, not fitted to the paper."
+            "A template at true size follows. Before use, measure both of its check bars: 100 mm and 4 in. If one is off, \
+             print the sheet again at 100 %, not fitted to the paper."
         }
         TemplateIs::Elsewhere => {
-            "The PDF and the SVG form of this order hold a template at true size, to stand the letters on. Print it at \
-             100 %, not fitted to the paper, and measure both of its check bars before use: 100 mm and 4 in."
+            "The PDF and SVG forms of this order hold a template at true size. Print it at 100 %, not fitted to the paper, \
+             and before use measure both of its check bars: 100 mm and 4 in."
         }
     }
 }
