@@ -31,7 +31,7 @@ pub(super) enum Hand {
     Before,
 }
 
-const JOIN: &str = "Join the parts first, A before B: with scissors cut along the dashed line, lay that edge on the grey line of the \
+const JOIN: &str = "Join the parts first, beginning with A: with scissors cut along the dashed line, lay that edge on the grey line of the \
                     same letter so that both cross marks come whole again, and tape it down.";
 
 impl Head {
