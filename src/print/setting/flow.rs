@@ -10,6 +10,9 @@ use super::super::sheet::{Piece, Sense, Sheet};
 use super::chunk::{Chunk, HAIR, moved};
 use super::{MARGIN, room};
 
+/// What a sheet holds that no part begins on.
+const BEGINNING: &str = "what is made";
+
 /// `chunks` on sheets of `size`. A chunk that is held lies on the sheet of the next one where both fit a sheet; one that is
 /// higher than a sheet is parted between lines.
 pub(super) fn flow(chunks: Vec<Chunk>, size: Size) -> Vec<Sheet> {
@@ -85,7 +88,8 @@ impl Flow {
     fn told(&mut self) {
         let parts = std::mem::take(&mut self.parts);
         if let Some(sheet) = self.sheets.last_mut() {
-            sheet.told = parts.join("; ");
+            // A long list of what is missing may fill the first sheet.
+            sheet.told = if parts.is_empty() { BEGINNING.to_owned() } else { parts.join("; ") };
         }
     }
 
