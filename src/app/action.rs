@@ -184,8 +184,8 @@ actions! {
     SpellForms "spell-forms" ["F"] Wordings, "": "Change which forms may be used: any, tile, die-cut.";
     SpellHeights "spell-heights" ["H"] Wordings, "heights": "Type which heights may be used, such as 18-26; nothing: any.";
 
-    OrderUp "order-up" ["up"] In(Order), "": "Go up in the words; of the sheets of paper: go to the one before.";
-    OrderDown "order-down" ["down"] In(Order), "go": "Go down in the words; of the sheets of paper: go to the next.";
+    OrderUp "order-up" ["up"] In(Order), "": "Go up in the words, or on a sheet seen from near; of the sheets of paper: go to the one before.";
+    OrderDown "order-down" ["down"] In(Order), "go": "Go down in the words, or on a sheet seen from near; of the sheets of paper: go to the next.";
     OrderPageUp "order-page-up" ["page-up"] In(Order), "": "Go a screenful up in the words; to the sheet of paper before.";
     OrderPageDown "order-page-down" ["page-down" "space"] In(Order), "": "Go a screenful down in the words; to the next sheet of paper.";
     OrderFirst "order-first" ["home"] In(Order), "": "Go to the beginning of the words, or to the first sheet of paper.";
@@ -197,6 +197,7 @@ actions! {
     LiftAll "lift-all" ["l"] In(Order), "lift": "Put the letters that are stuck down back into the stash: they came off. Asks once.";
     NextForm "next-form" ["f"] In(Order), "form": "Choose the next form: text, svg (a file a sheet), pdf (all sheets).";
     NextPaper "next-paper" ["p"] In(Order), "paper": "Choose the next paper: a4, letter, or sheets as large as the album page.";
+    PaperNear "paper-near" ["z"] In(Order), "zoom": "Look at the sheet of paper from near, as wide as the screen, or at all of it.";
     OtherSide "order-side" ["tab" "shift-tab"] In(Order), "words, sheets": "Go to the other look: the words, the sheets of paper.";
     LeaveOrder "leave-order" ["esc"] In(Order), "back": "Go back to the view that you came from.";
 

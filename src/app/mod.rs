@@ -30,6 +30,7 @@ mod lists;
 mod mouse;
 mod one_more;
 mod order_acts;
+mod order_near;
 mod order_panes;
 mod order_view;
 mod over;

@@ -20,8 +20,12 @@ use super::view::View;
 
 impl State {
     pub(super) fn act_on_order(&mut self, action: Action) -> Vec<Effect> {
+        let seen = match self.order.side {
+            OrderSide::Words | OrderSide::Sheets => self.order_rows(),
+            OrderSide::Near => usize::from(self.order_panes().picture.height.saturating_sub(2)),
+        };
         // The last line is seen once more, so that one finds on.
-        let page = isize::try_from(self.order_rows().saturating_sub(1).max(1)).unwrap_or(20);
+        let page = isize::try_from(seen.saturating_sub(1).max(1)).unwrap_or(20);
         match action {
             Action::OrderUp => self.walk_order(-1),
             Action::OrderDown => self.walk_order(1),
@@ -31,10 +35,11 @@ impl State {
             Action::OrderLast => self.walk_order(isize::MAX / 2),
             Action::PaperBefore => self.turn_to_paper(-1),
             Action::PaperNext => self.turn_to_paper(1),
+            Action::PaperNear => self.look_at_paper_near(),
             Action::OtherSide => {
                 self.order.side = match self.order.side {
                     OrderSide::Words => OrderSide::Sheets,
-                    OrderSide::Sheets => OrderSide::Words,
+                    OrderSide::Sheets | OrderSide::Near => OrderSide::Words,
                 };
             }
             Action::NextForm => self.order.form = after(Form::ALL, self.order.form),
@@ -56,15 +61,15 @@ impl State {
             // A page of sheets is one sheet.
             OrderSide::Sheets if by.unsigned_abs() <= rows => self.turn_paper(by.signum()),
             OrderSide::Sheets => self.turn_paper(by),
+            OrderSide::Near => self.walk_down_paper(by),
         }
     }
 
     /// Goes `by` sheets of paper on, or back; says so where there are none.
     fn turn_paper(&mut self, by: isize) {
-        if self.order.form == Form::Text {
-            return self.say_text_has_no_sheets();
+        if !self.says_why_no_sheet() {
+            self.order.walk_sheets(by);
         }
-        self.order.walk_sheets(by);
     }
 
     /// The same; says which sheet it is where it is not seen.
@@ -83,6 +88,16 @@ impl State {
             return self.say_text_has_no_sheets();
         }
         self.order.paper = Some(after(Paper::ALL, self.order_paper()));
+    }
+
+    /// Says why there is no sheet of paper to look at, where there is none; whether that is so.
+    pub(super) fn says_why_no_sheet(&mut self) -> bool {
+        match &self.order.sheets {
+            _ if self.order.form == Form::Text => self.say_text_has_no_sheets(),
+            Err(problem) => self.complain(format!("no sheets: {problem}")),
+            Ok(sheets) => return sheets.is_empty(),
+        }
+        true
     }
 
     fn say_text_has_no_sheets(&mut self) {
@@ -169,12 +184,14 @@ impl State {
     #[must_use]
     pub fn order_map(&self) -> Option<PageMap> {
         let sheet = self.order.sheet()?;
-        let picture = self.order_panes().picture;
+        let panes = self.order_panes();
+        let picture = panes.picture;
         let (width, height) =
             (picture.width.saturating_sub(2).max(1), picture.height.saturating_sub(2).max(1));
         let area = Area { x: picture.x + 1, y: picture.y + 1, width, height };
-        let scale = (sheet.width / f64::from(width), sheet.height / f64::from(height));
-        Some(PageMap { area, scale, corner: (0.0, 0.0) })
+        let scale = (sheet.width / f64::from(width), sheet.height / f64::from(panes.sheet_rows.max(height)));
+        let down = self.order.down.min(panes.sheet_rows.saturating_sub(height));
+        Some(PageMap { area, scale, corner: (0.0, f64::from(down) * scale.1) })
     }
 
     /// `pdf on a4, 4 sheets`.
@@ -195,11 +212,17 @@ impl State {
     /// `sheet 2 of 4: template of the title, 297 x 210 mm`.
     #[must_use]
     pub fn sheet_told(&self, sheet: &SheetPicture) -> String {
-        let side = |mm: f64| tell_length(Length::from_mm_f64(mm), self.unit());
-        let (width, height) = (side(sheet.width), side(sheet.height));
-        let width = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
         let (place, count) = (self.order.chosen + 1, self.order.count());
-        format!("sheet {place} of {count}: {}, {width} x {height}", sheet.told)
+        let size = self.two_told(sheet.width, "x", sheet.height);
+        format!("sheet {place} of {count}: {}, {size}", sheet.told)
+    }
+
+    /// Two lengths in mm with a word between them, and the unit once: `297 x 210 mm`.
+    pub(super) fn two_told(&self, first: f64, between: &str, second: f64) -> String {
+        let told = |mm: f64| tell_length(Length::from_mm_f64(mm), self.unit());
+        let first = told(first);
+        let number = first.rsplit_once(' ').map_or(first.as_str(), |(number, _)| number);
+        format!("{number} {between} {}", told(second))
     }
 
     /// A click chooses a look, or a sheet of the list; the wheel goes through what it is over.
@@ -213,6 +236,8 @@ impl State {
                 let rows = self.order_rows();
                 if on_words {
                     self.order.words.walk(by * 3, rows);
+                } else if self.order.side == OrderSide::Near {
+                    self.walk_down_paper(by * 3);
                 } else {
                     self.order.walk_sheets(by);
                 }
@@ -221,12 +246,13 @@ impl State {
                 self.order.side = OrderSide::Sheets;
                 let row = usize::from(mouse.row - panes.list.y) + panes.first_listed;
                 if row < self.order.count() {
-                    self.order.chosen = row;
+                    self.order.choose(row);
                 }
             }
-            // Where only one look is seen its heading leads to the other.
+            // Where only one look is seen its heading leads to the other, as it says.
             MouseAct::Press if panes.is_narrow() && mouse.row == panes.words.y.max(panes.heading.y) => {
-                self.act_on_order(Action::OtherSide);
+                let is_near = self.order.side == OrderSide::Near && self.order.sheet().is_some();
+                self.act_on_order(if is_near { Action::PaperNear } else { Action::OtherSide });
             }
             MouseAct::Press if on_words => self.order.side = OrderSide::Words,
             MouseAct::Press if !panes.is_narrow() => self.order.side = OrderSide::Sheets,

@@ -27,6 +27,8 @@ pub struct OrderPanes {
     pub heading: Area,
     /// The chosen sheet to scale; a cell around it is left for its edge.
     pub picture: Area,
+    /// How many rows the whole sheet takes: from near more than the picture has.
+    pub sheet_rows: u16,
     /// All sheets.
     pub list: Area,
     /// The first sheet that the list shows, from 0.
@@ -42,7 +44,7 @@ impl OrderPanes {
 }
 
 /// Lays the order's view out for `side`: the words on the left and the sheets on the right, or one of both where there is
-/// little room. `sheet`: the size of the chosen sheet of paper in mm, if there is one; `chosen`: its place among `count`.
+/// little room; from near the sheet alone, as wide as the screen. `sheet`: the size of the chosen sheet of paper in mm, if there is one; `chosen`: its place among `count`.
 #[must_use]
 pub fn order_panes(
     (columns, rows): (u16, u16),
@@ -52,12 +54,12 @@ pub fn order_panes(
 ) -> OrderPanes {
     let whole = Area { x: 0, y: 1, width: columns, height: rows.saturating_sub(3) };
     let (words, sheets) = match side {
-        _ if columns >= BOTH => {
+        OrderSide::Words | OrderSide::Sheets if columns >= BOTH => {
             let x = WORDS + 2;
             (Area { width: WORDS, ..whole }, Area { x, width: columns - x, ..whole })
         }
         OrderSide::Words => (whole, Area::default()),
-        OrderSide::Sheets => (Area::default(), whole),
+        OrderSide::Sheets | OrderSide::Near => (Area::default(), whole),
     };
     let told = match sheets.width {
         ..TWO_LINES => 3,
@@ -66,12 +68,15 @@ pub fn order_panes(
     };
     let heading = Area { height: sheets.height.min(1 + told), ..sheets };
     let below = Area { y: sheets.y + heading.height, height: sheets.height - heading.height, ..sheets };
-    let Some(picture) = sheet.map(|size| place(below, size)) else {
+    let room = if side == OrderSide::Near { Area { height: u16::MAX, ..below } } else { below };
+    let Some(laid) = sheet.map(|size| place(room, size)) else {
         return OrderPanes { words, heading, picture: below, ..OrderPanes::default() };
     };
+    let sheet_rows = laid.height.saturating_sub(2);
+    let picture = Area { height: laid.height.min(below.height), ..laid };
     let list = if count > 1 { list(below, picture) } else { Area::default() };
     let first_listed = (chosen + 1).saturating_sub(usize::from(list.height));
-    OrderPanes { words, heading, picture, list, first_listed }
+    OrderPanes { words, heading, picture, sheet_rows, list, first_listed }
 }
 
 /// A sheet of paper as large as fits into `area`, its edge included; a cell is taken to be twice as high as wide.
@@ -120,17 +125,28 @@ mod tests {
     #[test]
     fn all_of_it_fits_at_every_size() {
         for size in [(80, 24), (140, 45), (60, 18), (120, 30), (200, 60), (119, 24), (0, 0), (3, 4)] {
-            for side in [OrderSide::Words, OrderSide::Sheets] {
+            for side in [OrderSide::Words, OrderSide::Sheets, OrderSide::Near] {
                 for sheet in [None, UPRIGHT, ACROSS, Some((125.0, 125.0)), Some((1000.0, 125.0))] {
                     let panes = order_panes(size, side, sheet, (3, 9));
                     let whole = Area { x: 0, y: 1, width: size.0, height: size.1.saturating_sub(3) };
                     for area in [panes.words, panes.heading, panes.picture, panes.list] {
                         assert!(within(area, whole), "{size:?} {side:?} {panes:?}");
                     }
-                    assert_eq!(panes.is_narrow(), size.0 < BOTH, "{panes:?}");
+                    assert_eq!(panes.is_narrow(), size.0 < BOTH || side == OrderSide::Near, "{panes:?}");
                 }
             }
         }
+    }
+
+    #[test]
+    fn from_near_a_sheet_is_as_wide_as_the_screen_and_longer() {
+        for (size, rows) in [((80, 24), 55), ((140, 45), 98), ((200, 60), 140)] {
+            let panes = order_panes(size, OrderSide::Near, UPRIGHT, (0, 4));
+            assert_eq!((panes.picture.x, panes.picture.width, panes.sheet_rows), (0, size.0, rows));
+            assert_eq!(panes.picture.y + panes.picture.height, size.1 - 2);
+        }
+        let panes = order_panes((80, 24), OrderSide::Near, Some((1000.0, 125.0)), (0, 4));
+        assert_eq!((panes.sheet_rows, panes.picture.height), (5, 7), "all of it is seen");
     }
 
     #[test]

@@ -20,6 +20,8 @@ pub struct OrderView {
     pub sheets: Result<Vec<SheetPicture>, String>,
     /// The chosen sheet, from 0.
     pub chosen: usize,
+    /// How many rows of it are passed over where it is looked at from near.
+    pub(super) down: u16,
     /// Which look has the keys; on a narrow screen only that one is seen.
     pub side: OrderSide,
     /// The paper; `None`: nobody has chosen one yet.
@@ -30,7 +32,7 @@ pub struct OrderView {
     pub(super) made_from: Option<MadeFrom>,
 }
 
-/// The two looks of an order.
+/// The looks of an order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum OrderSide {
     /// What it says.
@@ -38,6 +40,8 @@ pub enum OrderSide {
     Words,
     /// The sheets of paper as they will print.
     Sheets,
+    /// One of them from near: as wide as the screen, and longer than it.
+    Near,
 }
 
 /// A straight line on a sheet of paper, by its ends in mm.
@@ -92,6 +96,7 @@ impl Default for OrderView {
             words: Scroll::default(),
             sheets: Ok(Vec::new()),
             chosen: 0,
+            down: 0,
             side: OrderSide::Words,
             paper: None,
             came_from: View::Bench,
@@ -113,8 +118,15 @@ impl OrderView {
         self.sheets.as_ref().ok()?.get(self.chosen)
     }
 
-    /// Goes `by` sheets on, or back.
+    /// Goes `by` sheets on, or back; another sheet is seen from its upper edge on.
     pub(super) fn walk_sheets(&mut self, by: isize) {
-        self.chosen = step(self.chosen, by, self.count());
+        self.choose(step(self.chosen, by, self.count()));
+    }
+
+    /// Chooses a sheet.
+    pub(super) fn choose(&mut self, sheet: usize) {
+        if self.chosen != sheet {
+            (self.chosen, self.down) = (sheet, 0);
+        }
     }
 }

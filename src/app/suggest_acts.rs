@@ -72,6 +72,7 @@ impl State {
             Action::LiftOne => self.strip().is_down(self.bench.slot),
             Action::LiftAll => self.is_any_down(),
             Action::PaperNext => self.order.count() > 1,
+            Action::PaperNear => self.order.count() > 0,
             Action::NextPaper => self.order.form != crate::order::Form::Text,
             Action::Down => !matches!(self.over, Over::Compare(_) | Over::OneMore),
             Action::ToFields => self.focus() != super::focus::Focus::Fields,

@@ -38,6 +38,7 @@ pub(super) fn order(state: &State) -> String {
     let side = match view.side {
         OrderSide::Words => format!("words from {}", view.words.top + 1),
         OrderSide::Sheets => "sheets".into(),
+        OrderSide::Near => format!("near, {}", state.seen_of_paper().unwrap_or_else(|| "all of it".into())),
     };
     let told = match view.count() {
         _ if view.form == Form::Text => state.order_told(),

@@ -122,11 +122,33 @@ fn every_sheet_of_a_printed_order_has_something_to_see() {
     }
 }
 
+#[test]
+fn from_near_a_sheet_is_drawn_as_it_goes_on_and_on_a_large_screen_it_can_be_read() {
+    let mut state = printed("right right z");
+    let edges = |state: &mut State| {
+        let shown = text(&draw(state, LARGE, Colours::None));
+        let edge = "─".repeat(138);
+        (shown.contains(&format!("┌{edge}┐")), shown.contains(&format!("└{edge}┘")), shown)
+    };
+    let (top, bottom, shown) = edges(&mut state);
+    assert!(top && !bottom, "{shown}");
+    assert!(
+        shown.contains("  Lay the clear carrier over this sheet, its edge along the carrier line"),
+        "{shown}"
+    );
+    assert!(shown.contains(" 3 ") && shown.contains(" 7 "), "{shown}");
+    press(&mut state, "end");
+    let (top, bottom, shown) = edges(&mut state);
+    assert!(!top && bottom, "{shown}");
+    assert!(shown.contains("measure this before use"), "{shown}");
+}
+
 /// Pictures by name: the keys that lead there.
-const VIEWS: [(&str, &str); 5] = [
+const VIEWS: [(&str, &str); 6] = [
     ("order", ""),
     ("order-sheets", "tab"),
     ("order-template", "tab right"),
+    ("order-near", "right z down down down"),
     ("order-text", "f tab"),
     ("order-letter", "i p tab"),
 ];
@@ -140,17 +162,17 @@ fn the_order_at_the_usual_size() {
 
 #[test]
 fn a_large_screen_shows_both_looks_and_a_small_one_one() {
-    for (name, keys) in &VIEWS[..4] {
+    for (name, keys) in &VIEWS[..5] {
         picture(&format!("{name}-140x45"), &mut order(keys), LARGE, Colours::True);
     }
-    for (name, keys) in &VIEWS[..3] {
+    for (name, keys) in &VIEWS[..4] {
         picture(&format!("{name}-60x18"), &mut order(keys), SMALL, Colours::True);
     }
 }
 
 #[test]
 fn without_colours_the_same_is_seen() {
-    for (name, keys) in &VIEWS[..3] {
+    for (name, keys) in &VIEWS[..4] {
         picture(&format!("{name}-no-colour"), &mut order(keys), USUAL, Colours::None);
     }
 }

@@ -16,7 +16,11 @@ const LITTLE: f64 = 40.0;
 /// So many lines are worth beginning at the foot of a sheet.
 const FEW: f64 = 3.0;
 
-/// `chunks` on sheets of `size`, closer to each other where that saves a sheet with little on it.
+/// What a sheet holds that no part begins on.
+const BEGINNING: &str = "what is made";
+
+/// `chunks` on sheets of `size`. A chunk that is held lies on the sheet of the next one where both fit a sheet; one that is
+/// higher than a sheet is parted between lines. All lie closer to each other where that saves a sheet with little on it.
 pub(super) fn flow(chunks: Vec<Chunk>, size: Size) -> Vec<Sheet> {
     let laid = |chunks: Vec<Chunk>| {
         let mut flow = Flow::on(size);
@@ -121,7 +125,8 @@ impl Flow {
     fn told(&mut self) {
         let parts = std::mem::take(&mut self.parts);
         if let Some(sheet) = self.sheets.last_mut() {
-            sheet.told = parts.join("; ");
+            // A long list of what is missing may fill the first sheet.
+            sheet.told = if parts.is_empty() { BEGINNING.to_owned() } else { parts.join("; ") };
         }
     }
 

@@ -151,6 +151,18 @@ fn odd_and_endless_names_are_set_too() {
 }
 
 #[test]
+fn a_sheet_full_of_what_is_missing_is_told_too() {
+    let wording = "LANE".repeat(49);
+    let strips: Vec<Strip> = (0..6)
+        .map(|place| trial::strip(Role::new(&format!("word-{place}")).unwrap(), &wording, &[]))
+        .collect();
+    let sheets =
+        set(&Plan::new(None, Page::default(), strips).unwrap(), &trial::stash(), Paper::A4, Unit::Inch);
+    assert_eq!(sheets[0].told, "what is made");
+    assert!(sheets.iter().all(|sheet| !sheet.told.is_empty()));
+}
+
+#[test]
 fn sixty_strips_are_pulled_and_told_in_full() {
     let wordings = ["LANE", "SEAT", "TEAL", "NEST"];
     let strips: Vec<Strip> = (0..60)

@@ -50,6 +50,10 @@ fn draw_sheets(state: &State, panes: OrderPanes, buffer: &mut Buffer) {
         1 => "1".into(),
         count => format!("{} of {count}", state.order.chosen + 1),
     };
+    let told = match state.seen_of_paper() {
+        Some(seen) => format!("{told}, {seen}"),
+        None => told,
+    };
     let heading = panes.heading;
     draw_heading(state, (OrderSide::Sheets, &told), heading, buffer);
     let below = Area { y: heading.y + 1, height: heading.height.saturating_sub(1), ..heading };
@@ -68,11 +72,15 @@ fn draw_sheets(state: &State, panes: OrderPanes, buffer: &mut Buffer) {
 fn draw_heading(state: &State, (side, told): (OrderSide, &str), area: Area, buffer: &mut Buffer) {
     let (name, other) = match side {
         OrderSide::Words => (" words ", "the sheets"),
-        OrderSide::Sheets => (" sheets ", "the words"),
+        OrderSide::Sheets | OrderSide::Near => (" sheets ", "the words"),
     };
-    let style = if state.order.side == side { chosen() } else { strong() };
+    let has_keys = (side == OrderSide::Words) == (state.order.side == OrderSide::Words);
+    let style = if has_keys { chosen() } else { strong() };
     let x = put(buffer, area.x, area.y, area.width, name, style) + 1;
-    let way = if state.order_panes().is_narrow() {
+    let is_near = state.order.side == OrderSide::Near && state.order.sheet().is_some();
+    let way = if is_near {
+        format!("{told}; {}: all of it", state.key_told(Action::PaperNear))
+    } else if state.order_panes().is_narrow() {
         format!("{told}; {}: {other}", state.key_told(Action::OtherSide))
     } else {
         told.to_owned()
@@ -125,7 +133,7 @@ fn draw_list(state: &State, panes: OrderPanes, buffer: &mut Buffer) {
     for (y, (place, sheet)) in (area.y..area.y + area.height).zip(listed) {
         let is_chosen = place == state.order.chosen;
         let style = match state.order.side {
-            OrderSide::Sheets if is_chosen => chosen(),
+            OrderSide::Sheets | OrderSide::Near if is_chosen => chosen(),
             OrderSide::Words if is_chosen => strong(),
             _ => Style::new(),
         };

@@ -5,7 +5,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
-use ratatui::widgets::{Block, Widget};
+use ratatui::widgets::{Block, Borders, Widget};
 
 use crate::app::{Colours, PageMap, SheetPicture};
 use crate::measure::{Colour, Polygon};
@@ -23,7 +23,10 @@ pub(super) fn draw(sheet: &SheetPicture, map: &PageMap, colours: Colours, buffer
     let (area, paint) = (map.area, Paint(colours));
     let around =
         Rect::new(area.x.saturating_sub(1), area.y.saturating_sub(1), area.width + 2, area.height + 2);
-    Block::bordered().border_style(faint()).render(around.intersection(buffer.area), buffer);
+    Block::new()
+        .borders(edges(sheet, map))
+        .border_style(faint())
+        .render(around.intersection(buffer.area), buffer);
     let mut canvas = Canvas::new(area, Dot::Ground(Colour::WHITE));
     // In points, of which a cell has two in each direction.
     let place = |&at: &(f64, f64)| {
@@ -41,6 +44,15 @@ pub(super) fn draw(sheet: &SheetPicture, map: &PageMap, colours: Colours, buffer
     lines.draw(map, dim, is_free, buffer);
     let is_bare = |at: (i32, i32)| is_free(at) && !lines.runs_through(at);
     writing::draw(&sheet.writing, map, (bold.patch(strong()), dim), (&is_free, &is_bare), buffer);
+}
+
+/// The edges of the paper that are seen: from near it may go on above or below.
+fn edges(sheet: &SheetPicture, map: &PageMap) -> Borders {
+    let (_, bottom) = map.on_page((0.0, f64::from(map.area.height)));
+    let mut edges = Borders::ALL;
+    edges.set(Borders::TOP, map.corner.1 <= 0.0);
+    edges.set(Borders::BOTTOM, bottom >= sheet.height - map.scale.1 / 2.0);
+    edges
 }
 
 /// `ink` on white paper; `plain` where there are no colours.

@@ -1,5 +1,5 @@
-//! Writing on a sheet of paper that is drawn small: headings as far as there is room for their letters, all else as rows of
-//! dots.
+//! Writing on a sheet of paper that is drawn small: headings as far as there is room for their letters, all else where
+//! there is room for the whole of it, or as rows of dots.
 //!
 //! Must not know what is drawn beside it but where there is something.
 
@@ -8,6 +8,7 @@ use std::ops::Range;
 
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
+use unicode_width::UnicodeWidthStr;
 
 use crate::app::{PageMap, Writing};
 
@@ -22,24 +23,27 @@ type Run = (i32, Range<i32>);
 /// Whether a cell may be written on.
 type Free<'a> = &'a dyn Fn((i32, i32)) -> bool;
 
-/// Draws it: headings in the first style where the first of `free` lets them, dots in the second where the second does.
+/// Draws it: headings in the first style where the first of `free` lets them, all else in the second, as dots where the second
+/// does.
 pub(super) fn draw(
     writing: &[Writing],
     map: &PageMap,
-    (heading, dots): (Style, Style),
+    (heading, plain): (Style, Style),
     free: (Free<'_>, Free<'_>),
     buffer: &mut Buffer,
 ) {
     let mut taken = BTreeSet::new();
-    for one in writing.iter().filter(|one| one.strong) {
+    let headings = writing.iter().filter(|one| one.strong);
+    for one in headings.chain(writing.iter().filter(|one| !one.strong)) {
         let (row, columns) = run(one, map);
         let columns = columns.start..columns.end.min(i32::from(map.area.width));
         let cells: Vec<(i32, i32)> = columns.clone().map(|column| (column, row)).collect();
-        if cells.len() < FEWEST || !cells.iter().all(|at| free.0(*at) && !taken.contains(at)) {
+        let fewest = if one.strong { FEWEST } else { one.text.width() };
+        if cells.len() < fewest || !cells.iter().all(|at| free.0(*at) && !taken.contains(at)) {
             continue;
         }
         let text = fit(&one.text, cells.len());
-        write(text.trim_end(), cells[0], map, heading, buffer);
+        write(text.trim_end(), cells[0], map, if one.strong { heading } else { plain }, buffer);
         // Dots keep clear of it.
         taken.extend([(columns.start - 1, row), (columns.end, row)]);
         taken.extend(cells);
@@ -48,7 +52,7 @@ pub(super) fn draw(
         let (row, columns) = run(one, map);
         for at in columns.map(|column| (column, row)).filter(|at| free.1(*at)) {
             if taken.insert(at) {
-                write("·", at, map, dots, buffer);
+                write("·", at, map, plain, buffer);
             }
         }
     }
