@@ -20,6 +20,7 @@ mod template;
 mod tests;
 mod text;
 mod told;
+mod xml;
 
 pub use about::About;
 pub use face::Face;
