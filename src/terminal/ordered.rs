@@ -93,6 +93,9 @@ fn told(saved: &SavedOrder) -> String {
             format!("{} sheets written: {} to {}", saved.paths.len(), shown(first), last.escape_debug())
         }
     };
+    if saved.over_earlier {
+        told += ", over the earlier one";
+    }
     match saved.removed.len() {
         0 => {}
         1 => told += "; a sheet of an earlier order is taken away",
