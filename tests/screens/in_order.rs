@@ -141,6 +141,8 @@ fn from_near_a_sheet_is_drawn_as_it_goes_on_and_on_a_large_screen_it_can_be_read
     let (top, bottom, shown) = edges(&mut state);
     assert!(!top && bottom, "{shown}");
     assert!(shown.contains("measure this before use"), "{shown}");
+    let smaller = text(&draw(&mut state, USUAL, Colours::None));
+    assert!(smaller.contains(&format!("└{}┘", "─".repeat(78))), "never beyond its lower edge\n{smaller}");
 }
 
 /// Pictures by name: the keys that lead there.
