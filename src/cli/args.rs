@@ -195,7 +195,7 @@ pub(super) struct Order {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     pub(super) sheet: Option<u16>,
     /// The file to write; else, or for -, standard output. An svg holds one sheet: quay.svg of several becomes quay-1.svg,
-    /// quay-2.svg and so on.
+    /// quay-2.svg and so on, and what a longer order left of such sheets goes.
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: Option<PathBuf>,
 }

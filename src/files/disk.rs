@@ -157,6 +157,7 @@ impl Disk {
 
     /// Makes a rename last; Windows has no such thing.
     fn sync_folder(&self, folder: &Path) -> io::Result<()> {
+        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
         self.before(Step::SyncFolder, folder)?;
         if cfg!(unix) { fs::File::open(folder)?.sync_all() } else { Ok(()) }
     }
@@ -191,7 +192,10 @@ fn fresh_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
 }
 
 /// The file that a path leads to through symbolic links, whether it is there or not.
-fn behind_links(path: &Path) -> io::Result<PathBuf> {
+///
+/// # Errors
+/// When the links lead round in a circle.
+pub fn behind_links(path: &Path) -> io::Result<PathBuf> {
     /// As many links as the kernel follows.
     const MOST_LINKS: usize = 40;
     let mut path = path.to_owned();

@@ -51,6 +51,12 @@ pub enum FilesError {
         "{0:?} is another plan's name, and a sheet of this order would write over that plan's; save it as pdf"
     )]
     OrderThere(String),
+    /// A sheet of an order would take the place of something else.
+    #[error(
+        "{} is no sheet of an order, and a sheet of this one would write over it; move it away, or save it as pdf",
+        shown(.0)
+    )]
+    NoSheetThere(PathBuf),
     /// A page plan cannot be used before its errors are cured.
     #[error("{0}")]
     BadPlan(Problems),

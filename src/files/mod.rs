@@ -41,7 +41,7 @@ mod taste;
 mod wishes;
 
 pub use self::csv::{CsvColumn, CsvFault, CsvFaults, Intake, csv_text, read_csv};
-pub use disk::{Onlooker, Step, replace_file};
+pub use disk::{Onlooker, Step, behind_links, replace_file};
 pub use error::FilesError;
 pub use folder::StashFolder;
 pub use ledger::read_ledger;
@@ -49,7 +49,7 @@ pub use load::{Behind, Loaded, PlanEntry};
 pub use lock::{Access, StashLock};
 pub use mend::{Ailment, Cure, Mended};
 pub use on_sale::read_on_sale;
-pub use orders::SavedOrder;
+pub use orders::{ORDERS, SavedOrder, order_files};
 pub use page_plans::{OpenPlan, PlanFile, PlanSlug};
 pub use plan::read_plan;
 pub use problem::{Level, Problem, Problems, escaped};

@@ -1,4 +1,5 @@
-//! Placement orders in the stash's folder: written, and what an earlier, longer order left of its sheets taken away.
+//! Placement orders as files: how the sheets of one are named and written, and what an earlier, longer order left of its sheets
+//! taken away.
 //!
 //! Must not know what an order says.
 
@@ -8,71 +9,145 @@ use std::path::{Path, PathBuf};
 use super::error::FilesError;
 use super::folder::StashFolder;
 
-/// The folder of the orders.
-const ORDERS: &str = "orders";
+/// The folder of a stash for its orders.
+pub const ORDERS: &str = "orders";
 
 /// An order that was written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SavedOrder {
     /// Its files, in the order of its sheets.
     pub paths: Vec<PathBuf>,
-    /// How many sheets of an earlier order of that name were taken away.
-    pub removed: usize,
+    /// Sheets of an earlier order of that name that were taken away, by their names.
+    pub removed: Vec<PathBuf>,
+}
+
+/// The files of an order of `count` sheets: `file` itself for one, `quay-1.svg`, `quay-2.svg` and so on of several for
+/// `quay.svg`.
+#[must_use]
+pub fn order_files(file: &Path, count: usize) -> Vec<PathBuf> {
+    if count == 1 {
+        return vec![file.to_owned()];
+    }
+    let stem = file.file_stem().unwrap_or_default();
+    let numbered = |number: usize| {
+        let mut name = stem.to_owned();
+        name.push(format!("-{number}"));
+        if let Some(ending) = file.extension() {
+            name.push(".");
+            name.push(ending);
+        }
+        file.with_file_name(name)
+    };
+    (1..=count).map(numbered).collect()
 }
 
 impl StashFolder {
-    /// Writes the order of the plan called `name` into `orders/NAME.EXTENSION`; one of several `files` into
-    /// `orders/NAME-1.EXTENSION` and so on. Sheets of an earlier order of that name that are no longer among them go, so that
-    /// nobody mixes them up: of what bears such a name only what `is_sheet` knows as a sheet, and what is no other plan's.
+    /// Where the order of the plan called `name` is saved: `orders/NAME.EXTENSION`.
+    #[must_use]
+    pub fn order_file(&self, name: &str, extension: &str) -> PathBuf {
+        self.path().join(ORDERS).join(format!("{name}.{extension}"))
+    }
+
+    /// Writes an order, each of its `contents` into its own of [`order_files`]. What else bears the name of `file`, with a
+    /// number or without, goes, so that nobody mixes up the sheets of two orders: but only what `is_sheet` knows as a sheet,
+    /// and within the folder of the stash's orders what bears no other plan's name.
     ///
     /// # Errors
-    /// When a file may not be written; or a sheet would take the place of another plan's order.
+    /// When a file may not be written; or one of several would be written over what is no sheet, or over another plan's
+    /// order: nothing is written then.
     pub fn save_order(
         &self,
-        name: &str,
-        extension: &str,
-        files: &[Vec<u8>],
+        file: &Path,
+        contents: &[Vec<u8>],
         is_sheet: impl Fn(&str) -> bool,
     ) -> Result<SavedOrder, FilesError> {
-        let folder = self.path().join(ORDERS);
-        let plans: Vec<String> = self.plan_files()?.iter().map(|file| file.slug().to_string()).collect();
-        let others = |stem: &str| stem != name && plans.iter().any(|plan| plan == stem);
-        let stems: Vec<String> = match files.len() {
-            1 => vec![name.to_owned()],
-            count => (1..=count).map(|place| format!("{name}-{place}")).collect(),
-        };
-        if let Some(taken) = stems.iter().find(|stem| others(stem)) {
-            return Err(FilesError::OrderThere(taken.clone()));
+        let is_sheet = |path: &Path| fs::read_to_string(path).is_ok_and(|text| is_sheet(&text));
+        let others = self.names_of_others(file)?;
+        let is_others = |path: &Path| stem(path).is_some_and(|stem| others.iter().any(|other| other == stem));
+        let paths = order_files(file, contents.len());
+        for path in paths.iter().filter(|path| *path != file) {
+            if is_others(path) {
+                return Err(FilesError::OrderThere(stem(path).unwrap_or_default().to_owned()));
+            }
+            if path.exists() && !(path.is_file() && is_sheet(path)) {
+                return Err(FilesError::NoSheetThere(path.clone()));
+            }
         }
-        let path = |stem: &str| folder.join(format!("{stem}.{extension}"));
-        let paths: Vec<PathBuf> = stems.iter().map(|stem| path(stem)).collect();
-        for (path, content) in paths.iter().zip(files) {
+        for (path, content) in paths.iter().zip(contents) {
             self.disk.replace(path, content)?;
         }
-        let mut removed = 0;
-        for stem in stems_of(&folder, extension) {
-            let is_ours = stem == name || number_of(&stem, name).is_some();
-            let file = path(&stem);
-            let is_stale = is_ours && !paths.contains(&file) && !others(&stem);
-            if is_stale && fs::read_to_string(&file).is_ok_and(|text| is_sheet(&text)) {
-                self.disk.remove(&file)?;
-                removed += 1;
+        let mut removed = Vec::new();
+        for path in alike(file).into_iter().filter(|path| !paths.contains(path)) {
+            // Where a link leads to is somebody else's.
+            let is_file = fs::symlink_metadata(&path).is_ok_and(|told| told.is_file());
+            if is_file && !is_others(&path) && is_sheet(&path) {
+                self.disk.remove(&path)?;
+                removed.push(path);
             }
         }
         Ok(SavedOrder { paths, removed })
     }
+
+    /// The names of all plans but the one that `file` is named after; none where `file` is not among the stash's orders.
+    fn names_of_others(&self, file: &Path) -> Result<Vec<String>, FilesError> {
+        let (folder, orders) = (folder(file), self.path().join(ORDERS));
+        let real = |path: &Path| fs::canonicalize(path).ok();
+        if folder != orders && (real(folder).is_none() || real(folder) != real(&orders)) {
+            return Ok(Vec::new());
+        }
+        let plans = self.plan_files()?.into_iter().map(|plan| plan.slug().to_string());
+        Ok(plans.filter(|plan| stem(file) != Some(plan)).collect())
+    }
 }
 
-/// The stems of the files of a folder with that extension; none where it cannot be read.
-fn stems_of(folder: &Path, extension: &str) -> Vec<String> {
-    let Ok(listing) = fs::read_dir(folder) else { return Vec::new() };
-    let names = listing.filter_map(|entry| entry.ok()?.file_name().into_string().ok());
-    names.filter_map(|name| name.strip_suffix(&format!(".{extension}")).map(str::to_owned)).collect()
+fn stem(file: &Path) -> Option<&str> {
+    file.file_stem()?.to_str()
 }
 
-/// The number of a sheet of the order called `name`, from 1, by its file's stem.
-fn number_of(stem: &str, name: &str) -> Option<u32> {
-    let number = stem.strip_prefix(name)?.strip_prefix('-')?;
+fn folder(file: &Path) -> &Path {
+    file.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+/// The files that bear the name of `file`, with a number or without, in the order of their numbers; none where its folder
+/// cannot be read.
+fn alike(file: &Path) -> Vec<PathBuf> {
+    let (Some(name), Ok(listing)) = (stem(file), fs::read_dir(folder(file))) else { return Vec::new() };
+    let names = listing.filter_map(|entry| Some(file.with_file_name(entry.ok()?.file_name())));
+    let alike = names.filter(|other| other.extension() == file.extension());
+    let mut numbered: Vec<(u32, PathBuf)> =
+        alike.filter_map(|other| Some((number(stem(&other)?.strip_prefix(name)?)?, other))).collect();
+    numbered.sort();
+    numbered.into_iter().map(|(_, other)| other).collect()
+}
+
+/// The number of a sheet, from 1, by what its file's stem has behind the order's; 0 where that is nothing.
+fn number(behind: &str) -> Option<u32> {
+    if behind.is_empty() {
+        return Some(0);
+    }
+    let number = behind.strip_prefix('-')?;
     let is_plain = number.bytes().all(|byte| byte.is_ascii_digit()) && !number.starts_with('0');
     number.parse().ok().filter(|_| is_plain)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_sheet_has_a_file_of_its_own() {
+        let told = |file: &str| order_files(Path::new(file), 2)[1].display().to_string();
+        assert_eq!(told("out/quay.svg"), "out/quay-2.svg");
+        assert_eq!(told("quay.title.SVG"), "quay.title-2.SVG");
+        assert_eq!(told("quay"), "quay-2");
+        assert_eq!(order_files(Path::new("quay.svg"), 1), [Path::new("quay.svg")]);
+    }
+
+    #[test]
+    fn numbers_are_read_as_they_are_written() {
+        assert_eq!(["", "-1", "-12"].map(number), [Some(0), Some(1), Some(12)]);
+        assert!(
+            ["-0", "-01", "-", "1", "-x", "-+1", "-99999999999"].iter().all(|text| number(text).is_none())
+        );
+    }
 }

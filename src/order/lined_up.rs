@@ -1,49 +1,67 @@
-//! How a strip's carrier is lined up on the page, in sentences.
+//! How a strip's carrier is lined up on the page, told.
 //!
 //! Must not know columns or paper.
+
+use std::fmt;
 
 use crate::checks::tell_length;
 use crate::measure::Unit;
 
 use super::{Spot, Step, StripOrder};
 
+/// One thing that lines a carrier up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LinedUp {
+    /// `The strip is turned 5 degrees clockwise`, or what comes to lie where `edges` say.
+    pub told: String,
+    /// Its way from two edges of the page: `40 mm from the page's left edge`.
+    pub edges: Option<[String; 2]>,
+}
+
 impl StripOrder {
-    /// The measurements that line its carrier up, a sentence each, lengths in `unit`; that it has no place where it has none.
+    /// What lines its carrier up, lengths in `unit`; nothing where it has no place.
     #[must_use]
-    pub fn lined_up(&self, unit: Unit) -> Vec<String> {
-        let role = &self.role;
-        let Some(carrier) = &self.carrier else {
-            return vec![format!("The {role} has no place on the page yet.")];
+    pub fn lined_up(&self, unit: Unit) -> Vec<LinedUp> {
+        let Some(carrier) = &self.carrier else { return Vec::new() };
+        let feet = |of: &str, step: Option<&Step>, spot: &Spot| LinedUp {
+            told: format!(
+                "The feet of {of} letter ({}), at its left edge, come to lie",
+                step.map_or_else(String::new, |step| step.wanted.spoken())
+            ),
+            edges: Some(spot.edges(unit)),
         };
-        let called = |step: Option<&Step>| step.map_or_else(String::new, |step| step.wanted.spoken());
-        let first = called(self.steps.first());
-        let place = carrier.first.told(unit);
-        let mut told =
-            vec![format!("The feet of its first letter ({first}), at its left edge, come to lie {place}.")];
-        if let Some(turn) = carrier.turn_told() {
-            told.push(format!("The strip is turned {turn}."));
-        }
+        let mut told = vec![feet("its first", self.steps.first(), &carrier.first)];
+        told.extend(
+            carrier
+                .turn_told()
+                .map(|turn| LinedUp { told: format!("The strip is turned {turn}"), edges: None }),
+        );
         if let Some(last) = &carrier.last {
-            let letter = called(self.steps.iter().rfind(|step| step.line == 0));
-            let place = last.told(unit);
-            told.push(format!(
-                "The feet of the line's last letter ({letter}), at its left edge, come to lie {place}."
-            ));
+            told.push(feet("the line's last", self.steps.iter().rfind(|step| step.line == 0), last));
         }
         told
     }
 }
 
+impl fmt::Display for LinedUp {
+    /// A sentence.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.told)?;
+        if let Some([one, other]) = &self.edges {
+            write!(f, " {one} and {other}")?;
+        }
+        f.write_str(".")
+    }
+}
+
 impl Spot {
-    /// Where it is, from two edges of the page, lengths in `unit`.
-    #[must_use]
-    pub fn told(&self, unit: Unit) -> String {
+    /// How far it is from two edges of the page, lengths in `unit`.
+    fn edges(&self, unit: Unit) -> [String; 2] {
         let (edge, length) = self.up.map_or(("top", self.down), |up| ("bottom", up));
-        format!(
-            "{} from the page's left edge and {} from the page's {edge} edge",
-            tell_length(self.left, unit),
-            tell_length(length, unit)
-        )
+        [
+            format!("{} from the page's left edge", tell_length(self.left, unit)),
+            format!("{} from the page's {edge} edge", tell_length(length, unit)),
+        ]
     }
 }
 
@@ -55,9 +73,10 @@ mod tests {
     #[test]
     fn a_turned_strip_is_told_by_both_ends() {
         let plan = trial::placed("LA", &["blocks/L", "blocks/A"], 90_000);
-        let told = Order::of(&plan, &trial::stash()).strips[0].lined_up(Unit::Millimetre).join(" ");
+        let told = Order::of(&plan, &trial::stash()).strips[0].lined_up(Unit::Millimetre);
+        let told: Vec<String> = told.iter().map(ToString::to_string).collect();
         assert_eq!(
-            told,
+            told.join(" "),
             "The feet of its first letter (L), at its left edge, come to lie 40 mm from the page's left edge and 191 mm \
              from the page's bottom edge. The strip is turned 90 degrees clockwise. The feet of the line's last letter \
              (A), at its left edge, come to lie 40 mm from the page's left edge and 177.5 mm from the page's bottom edge."

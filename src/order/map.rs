@@ -46,7 +46,7 @@ pub struct MapStrip {
 }
 
 impl Map {
-    /// Of `plan`; `None` where its page has no size.
+    /// Of `plan`; `None` where its page has no size, or nothing lies on it.
     pub(super) fn of(plan: &Plan, stash: &Stash) -> Option<Self> {
         let thing = |element: &crate::page::Element| MapThing {
             name: element.called().to_owned(),
@@ -54,11 +54,12 @@ impl Map {
             original: element.original,
             outline: element.lie.polygon(),
         };
-        Some(Self {
+        let map = Self {
             size: plan.page.size?,
             things: plan.page.elements.iter().map(thing).collect(),
             strips: plan.strips().iter().filter_map(|strip| laid(strip, stash)).collect(),
-        })
+        };
+        (!map.things.is_empty() || !map.strips.is_empty()).then_some(map)
     }
 }
 

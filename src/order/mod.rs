@@ -24,6 +24,7 @@ use crate::stash::Stash;
 use crate::words::words;
 
 pub use caution::Caution;
+pub use lined_up::LinedUp;
 pub use map::{Map, MapStrip, MapThing};
 pub use pull::{Pull, PulledLetter};
 pub use sheet_name::SheetName;
@@ -75,7 +76,7 @@ pub struct Order {
     pub strips: Vec<StripOrder>,
     /// What to mind, gravest first.
     pub cautions: Vec<Caution>,
-    /// The page with the strips on it, where its size is known.
+    /// The page with what lies on it; `None` where its size is not known, or nothing does.
     pub map: Option<Map>,
 }
 

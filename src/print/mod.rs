@@ -10,6 +10,7 @@ mod column;
 mod direction;
 mod face;
 mod map;
+mod named;
 mod pdf;
 mod setting;
 mod sheet;
@@ -19,6 +20,7 @@ mod template;
 mod tests;
 mod text;
 mod told;
+mod xml;
 
 pub use about::About;
 pub use face::Face;

@@ -14,6 +14,7 @@ use crate::measure::{Colour, Polygon};
 use super::about::About;
 use super::face::Face;
 use super::sheet::{Cell, Mark, Pen, Piece, Sense, Shape, Sheet, Words};
+use super::xml::sound;
 
 /// What holds for all words of a drawing. Kerning and ligatures would make them narrower than they were measured.
 const LETTERING: [(&str, &str); 5] = [
@@ -243,18 +244,6 @@ fn mm(length: f64) -> String {
     let text = format!("{length:.3}");
     let short = text.trim_end_matches('0').trim_end_matches('.');
     if short == "-0" { "0".into() } else { short.to_owned() }
-}
-
-/// `text` without what XML 1.0 has no way to write: that is named by its code point, as the faces' lacks are.
-fn sound(text: &str) -> String {
-    let mut sound = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '\t' | '\n' | '\r' | ' '..='\u{fffd}' | '\u{10000}'.. => sound.push(c),
-            _ => sound.push_str(&format!("[U+{:04X}]", u32::from(c))),
-        }
-    }
-    sound
 }
 
 #[cfg(test)]

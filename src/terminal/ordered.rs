@@ -51,7 +51,8 @@ impl Desk {
             Form::Svg => "svg",
             Form::Pdf => "pdf",
         };
-        match self.folder.save_order(&name, extension, &files, is_sheet_of_order) {
+        let file = self.folder.order_file(&name, extension);
+        match self.folder.save_order(&file, &files, is_sheet_of_order) {
             Ok(saved) => self.state.say(told(&saved)),
             Err(error) => self.state.complain(error.to_string()),
         }
@@ -92,7 +93,7 @@ fn told(saved: &SavedOrder) -> String {
             format!("{} sheets written: {} to {}", saved.paths.len(), shown(first), last.escape_debug())
         }
     };
-    match saved.removed {
+    match saved.removed.len() {
         0 => {}
         1 => told += "; a sheet of an earlier order is taken away",
         more => told += &format!("; {more} sheets of an earlier order are taken away"),

@@ -115,7 +115,7 @@ fn order_prints_eighty_columns_and_writes_the_same() {
         assert!(line.chars().count() <= 80, "{line}");
     }
     for told in
-        ["2. Pull from the sheets", "12: Net floats", "n turned upside down for u", "button, 8 mm wide"]
+        ["2. Pull from the sheets", "12: Net floats", "n turned upside down for u", "button (8 mm wide)"]
     {
         assert!(printed.out.contains(told), "{told}");
     }

@@ -121,17 +121,45 @@ fn each_sheet_of_an_svg_gets_a_file_and_they_are_told() {
 }
 
 #[test]
-fn what_a_longer_order_left_is_told() {
+fn what_a_longer_order_left_goes_and_is_told() {
     let place = Place::new();
     place.order(&["-o", "quay.svg"]);
-    let names = place.files().join(", ");
-    let further = place.files().len() + 1;
-    for number in [further, further + 1, further + 3] {
-        fs::write(place.folder.path().join(format!("quay-{number}.svg")), "old").unwrap();
-    }
-    let told = format!("not of this order: quay-{further}.svg, quay-{}.svg", further + 1);
-    assert_eq!(place.order(&["-o", "quay.svg"]).err, format!("oddment: wrote {names}; {told}\n"));
-    assert_eq!(place.read(&format!("quay-{further}.svg")), "old");
+    let (names, last) = (place.files(), place.files().len());
+    let write = |name: &str, text: &str| fs::write(place.folder.path().join(name), text).unwrap();
+    let sheet = place.read("quay-1.svg");
+    write(&format!("quay-{}.svg", last + 2), &sheet);
+    write("quay.svg", &sheet);
+    let kept = ["quay-99.svg", "quay-01.svg", "quays-2.svg", "quay-2.txt"];
+    write(kept[0], "<svg/>");
+    kept[1..].iter().for_each(|name| write(name, &sheet));
+    let told = format!("took away, of an earlier order: quay.svg, quay-{}.svg", last + 2);
+    let wrote = format!("oddment: wrote {}; {told}\n", names.join(", "));
+    assert_eq!(place.order(&["-o", "quay.svg"]).err, wrote);
+    let mut left = [names, kept.map(str::to_owned).to_vec()].concat();
+    left.sort();
+    assert_eq!(place.files(), left);
+    place.printed(&["-o", "quay.svg", "--sheet", "1"]);
+    assert_eq!(place.files().len(), left.len() + 1, "one sheet alone takes none away");
+}
+
+#[test]
+fn what_is_no_sheet_of_an_order_keeps_sheets_from_being_written() {
+    let place = Place::new();
+    fs::write(place.folder.path().join("quay-2.svg"), "<svg/>").unwrap();
+    assert_eq!(
+        place.refused(&["-o", "quay.svg"]),
+        "quay-2.svg is no sheet of an order, and a sheet of this one would write over it; move it away, or save it as pdf"
+    );
+    assert_eq!(place.read("quay-2.svg"), "<svg/>");
+}
+
+#[test]
+fn a_sheet_does_not_take_the_place_of_another_plans_order() {
+    let place = Place::new();
+    place.stash.write("pages/quay-2.toml", place.stash.read("pages/quayside-supper.toml"));
+    let file = place.stash.path().join("orders/quay.svg");
+    let why = "\"quay-2\" is another plan's name, and a sheet of this order would write over that plan's; save it as pdf";
+    assert_eq!(place.refused(&["-o", file.to_str().unwrap()]), why);
 }
 
 #[test]
@@ -286,6 +314,8 @@ fn what_is_no_file_is_not_replaced_and_what_may_not_be_written_is_told() {
     let sheet = place.stash.path().join("sheets/net-floats.toml");
     symlink(sheet, place.folder.path().join("link.txt")).unwrap();
     assert!(place.refused(&["-o", "link.txt"]).starts_with("link.txt is among the stash's own files"));
+    symlink(place.stash.path().join("sheets/fresh.toml"), place.folder.path().join("fresh.txt")).unwrap();
+    assert!(place.refused(&["-o", "fresh.txt"]).starts_with("fresh.txt is among the stash's own files"));
     let locked = place.folder.path().join("locked.pdf");
     fs::write(&locked, "kept").unwrap();
     fs::set_permissions(&locked, fs::Permissions::from_mode(0o444)).unwrap();

@@ -24,7 +24,7 @@ fn stash(plans: &[&str], orders: &[&str]) -> (TempDir, StashFolder) {
 
 fn save(folder: &StashFolder, name: &str, extension: &str, count: usize) -> Result<SavedOrder, FilesError> {
     let files: Vec<Vec<u8>> = (1..=count).map(|place| format!("new {place}").into_bytes()).collect();
-    folder.save_order(name, extension, &files, |text| text.starts_with("a sheet"))
+    folder.save_order(&folder.order_file(name, extension), &files, |text| text.starts_with("a sheet"))
 }
 
 #[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
@@ -43,13 +43,17 @@ fn sheets_of_a_longer_order_go_and_nothing_else() {
     let (temp, folder) = stash(&["walk", "walk-4"], &[&old[..], &kept[..]].concat());
     fs::write(temp.path().join("orders/walk-5.svg"), "by somebody else").unwrap();
     let saved = save(&folder, "walk", "svg", 2).unwrap();
-    assert_eq!((saved.paths.len(), saved.removed), (2, 3));
+    let gone: Vec<_> = saved.removed.iter().map(|path| path.file_name().unwrap()).collect();
+    assert_eq!(
+        (saved.paths.len(), &gone[..]),
+        (2, &["walk.svg", "walk-3.svg", "walk-12.svg"].map(AsRef::as_ref)[..])
+    );
     assert_eq!(fs::read_to_string(&saved.paths[1]).unwrap(), "new 2");
     let mut left = [&kept[..], &["walk-1.svg", "walk-2.svg", "walk-5.svg"]].concat();
     left.sort_unstable();
     assert_eq!(there(&temp), left);
     let saved = save(&folder, "walk", "svg", 1).unwrap();
-    assert_eq!(saved.removed, 0, "the new ones of this test are no sheets");
+    assert!(saved.removed.is_empty(), "the new ones of this test are no sheets");
     assert_eq!(saved.paths, [temp.path().join("orders/walk.svg")]);
 }
 
@@ -59,6 +63,31 @@ fn no_sheet_takes_the_place_of_another_plans_order() {
     let refused = save(&folder, "walk", "svg", 3);
     assert!(matches!(refused, Err(FilesError::OrderThere(name)) if name == "walk-2"));
     assert_eq!(there(&temp), ["walk-2.svg"]);
-    assert!(save(&folder, "walk", "svg", 1).is_ok_and(|saved| saved.removed == 0));
+    assert!(save(&folder, "walk", "svg", 1).is_ok_and(|saved| saved.removed.is_empty()));
     assert!(save(&folder, "walk", "pdf", 1).is_ok());
+}
+
+/// What is no sheet of an order stays as it is, and no sheet is written beside it; one file is written where it is asked for.
+#[test]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+fn no_sheet_takes_the_place_of_what_is_none() {
+    let (temp, folder) = stash(&["walk"], &["walk-1.svg"]);
+    fs::write(temp.path().join("orders/walk-2.svg"), "by somebody else").unwrap();
+    let refused = save(&folder, "walk", "svg", 3);
+    assert!(matches!(refused, Err(FilesError::NoSheetThere(path)) if path.ends_with("orders/walk-2.svg")));
+    assert_eq!(there(&temp), ["walk-1.svg", "walk-2.svg"]);
+    assert_eq!(fs::read_to_string(temp.path().join("orders/walk-1.svg")).unwrap(), "a sheet of old");
+    fs::write(temp.path().join("orders/walk.pdf"), "by somebody else").unwrap();
+    assert!(save(&folder, "walk", "pdf", 1).is_ok());
+}
+
+#[cfg(unix)]
+#[test]
+#[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+fn what_a_link_leads_to_stays() {
+    let (temp, folder) = stash(&["walk"], &["kept"]);
+    let orders = temp.path().join("orders");
+    std::os::unix::fs::symlink("kept", orders.join("walk-7.svg")).unwrap();
+    assert!(save(&folder, "walk", "svg", 2).unwrap().removed.is_empty());
+    assert_eq!(there(&temp), ["kept", "walk-1.svg", "walk-2.svg", "walk-7.svg"]);
 }

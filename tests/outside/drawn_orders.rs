@@ -104,17 +104,18 @@ fn reach(letter: &LetterBox) -> Extent {
     }
 }
 
-/// How far letters are moved from the carrier to the sheet, where outlines lie as these letters do.
+/// How far letters are moved from the carrier to the sheet, where outlines lie as these letters do. One that is missing has
+/// its own tail and height in the room that is kept for it: of that the sides alone are looked at.
 fn moved(letters: &[LetterBox], outlines: &[Extent]) -> Option<(f64, f64)> {
     let straight = || letters.iter().zip(outlines).filter(|(letter, _)| letter.tilt.thousandths() == 0);
-    let (first, outline) = straight().next()?;
+    let (first, outline) = straight().find(|(letter, _)| letter.filled).or_else(|| straight().next())?;
     let by = (outline.left - reach(first).left, outline.top - reach(first).top);
     let fits = straight().all(|(letter, outline)| {
         let there = reach(letter).moved(by.0, by.1);
+        let is_high = || is_near(there.top, outline.top) && is_near(there.bottom, outline.bottom);
         is_near(there.left, outline.left)
-            && is_near(there.top, outline.top)
             && is_near(there.right, outline.right)
-            && is_near(there.bottom, outline.bottom)
+            && (!letter.filled || is_high())
     });
     fits.then_some(by)
 }

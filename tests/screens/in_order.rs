@@ -102,7 +102,7 @@ fn printed(keys: &str) -> State {
 
 #[test]
 fn the_readme_shows_a_sheet_as_it_is() {
-    let shown = text(&draw(&mut printed("tab right right"), USUAL, Colours::None));
+    let shown = text(&draw(&mut printed("tab right"), USUAL, Colours::None));
     let is_shown = include_str!("../../README.md").contains(&format!("```text\n{shown}```\n"));
     assert!(is_shown, "put it in the README:\n{shown}");
 }

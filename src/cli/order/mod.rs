@@ -10,17 +10,17 @@ use std::process::ExitCode;
 
 use anyhow::Result;
 
-use crate::files::{escaped, replace_file};
+use crate::files::{SavedOrder, escaped, order_files, replace_file};
 use crate::measure::Unit;
 use crate::order::{Form, Order as PlacementOrder};
 use crate::page::Paper;
-use crate::print::{About, Head, Sheet, order_text, pdf, sheets, svg};
+use crate::print::{About, Head, Sheet, is_sheet_of_order, order_text, pdf, sheets, svg};
 
 use super::args::{Args, Order, RulerUnit};
 use super::opened::Opened;
 use super::say::{Fault, answer_bytes, say_beside, so_many};
 
-use place::{is_fit, numbered};
+use place::is_fit;
 
 pub(super) fn run(args: &Args, order: &Order) -> Result<ExitCode> {
     let file = order.output.as_deref().filter(|file| *file != Path::new("-"));
@@ -57,9 +57,9 @@ pub(super) fn run(args: &Args, order: &Order) -> Result<ExitCode> {
     let about = About::of(&placed, &head);
     match (form, file, chosen) {
         (Form::Pdf, ..) => give(file, &pdf(chosen, &about)),
+        (_, Some(file), all) if order.sheet.is_none() => give_all(file, all, &about, &opened),
         (_, _, [one]) => give(file, svg(one, &about).as_bytes()),
-        (_, Some(file), several) => give_each(file, several, &about, &opened),
-        (_, None, several) => {
+        (_, _, several) => {
             let count = several.len();
             refuse(&format!(
                 "an SVG holds one sheet, and this order has {count}: choose one with --sheet N, or write all: -o {slug}.svg"
@@ -91,24 +91,22 @@ fn give(file: Option<&Path>, bytes: &[u8]) -> Result<ExitCode> {
     Ok(ExitCode::SUCCESS)
 }
 
-/// Writes each sheet to a file of its own, and tells which are there; also what a longer order left behind them.
-fn give_each(file: &Path, sheets: &[Sheet], about: &About, opened: &Opened) -> Result<ExitCode> {
-    let files: Vec<PathBuf> = (1..=sheets.len()).map(|number| numbered(file, number)).collect();
-    files.iter().try_for_each(|file| is_fit(file, opened))?;
-    let mut written = 0;
-    let outcome = files.iter().zip(sheets).try_for_each(|(file, sheet)| {
-        replace_file(file, svg(sheet, about).as_bytes())?;
-        written += 1;
-        Ok(())
-    });
-    if written > 0 {
-        let further = (sheets.len() + 1..).map(|number| numbered(file, number));
-        let left: Vec<PathBuf> = further.take_while(|file| file.exists()).collect();
-        let left =
-            if left.is_empty() { String::new() } else { format!("; not of this order: {}", listed(&left)) };
-        say_beside(&format!("wrote {}{left}", listed(&files[..written])))?;
+/// Writes all sheets, each to a file of its own if they are several; tells which are there, and what is gone.
+fn give_all(file: &Path, sheets: &[Sheet], about: &About, opened: &Opened) -> Result<ExitCode> {
+    order_files(file, sheets.len()).iter().try_for_each(|file| is_fit(file, opened))?;
+    let drawings: Vec<Vec<u8>> = sheets.iter().map(|sheet| svg(sheet, about).into_bytes()).collect();
+    let SavedOrder { paths, removed } = opened.folder.save_order(file, &drawings, is_sheet_of_order)?;
+    let mut told = Vec::new();
+    if paths.len() > 1 {
+        told.push(format!("wrote {}", listed(&paths)));
     }
-    outcome.map(|()| ExitCode::SUCCESS)
+    if !removed.is_empty() {
+        told.push(format!("took away, of an earlier order: {}", listed(&removed)));
+    }
+    if !told.is_empty() {
+        say_beside(&told.join("; "))?;
+    }
+    Ok(ExitCode::SUCCESS)
 }
 
 fn listed(files: &[PathBuf]) -> String {

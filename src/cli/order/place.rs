@@ -4,28 +4,14 @@
 
 use std::fs;
 use std::io::ErrorKind;
-use std::path::{Path, PathBuf, is_separator};
+use std::path::{Path, is_separator};
 
 use anyhow::Result;
 
-use crate::files::escaped;
+use crate::files::{ORDERS, behind_links, escaped};
 
 use super::super::opened::Opened;
 use super::super::say::Fault;
-
-/// The folder of a stash that orders go to.
-const ORDERS: &str = "orders";
-
-/// The file of one sheet of several: `quay.svg` is `quay-1.svg` for the first.
-pub(super) fn numbered(file: &Path, number: usize) -> PathBuf {
-    let mut name = file.file_stem().unwrap_or_default().to_owned();
-    name.push(format!("-{number}"));
-    if let Some(ending) = file.extension() {
-        name.push(".");
-        name.push(ending);
-    }
-    file.with_file_name(name)
-}
 
 /// Whether an order may be written to `file`. What only the disk can tell is left to the writing.
 pub(super) fn is_fit(file: &Path, opened: &Opened) -> Result<()> {
@@ -37,6 +23,8 @@ pub(super) fn is_fit(file: &Path, opened: &Opened) -> Result<()> {
 
 fn unfit(file: &Path, opened: &Opened) -> Option<String> {
     let called = escaped(&file.display().to_string());
+    // Also where a link leads to that is not there yet.
+    let file = &behind_links(file).ok()?;
     let there = fs::metadata(file);
     if there.as_ref().is_ok_and(fs::Metadata::is_dir)
         || called.ends_with(is_separator)
@@ -73,17 +61,4 @@ fn unfit(file: &Path, opened: &Opened) -> Option<String> {
         ));
     }
     None
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn each_sheet_has_a_file_of_its_own() {
-        let told = |file: &str| numbered(Path::new(file), 2).display().to_string();
-        assert_eq!(told("out/quay.svg"), "out/quay-2.svg");
-        assert_eq!(told("quay.title.SVG"), "quay.title-2.SVG");
-        assert_eq!(told("quay"), "quay-2");
-    }
 }

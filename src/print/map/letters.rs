@@ -1,16 +1,10 @@
-//! What the things on a map are called in it: A, B, C, where each can be told from its neighbours.
+//! How the things on a map are told from their neighbours: how light they are, and where their names have room.
 //!
 //! Must not know how a map is scaled.
 
 use crate::measure::{Extent, Polygon};
 use crate::page::Kind;
 use crate::print::clip::Dot;
-
-/// `A` to `Z`, then `AA` and so on.
-pub(super) fn name(place: usize) -> String {
-    let letter = char::from(b'A' + u8::try_from(place % 26).unwrap_or_default());
-    letter.to_string().repeat(place / 26 + 1)
-}
 
 /// How light a thing is filled, from 0, black, to 255: what lies lower is lighter, so that what lies on it shows.
 pub(super) const fn shade(kind: Kind) -> u8 {

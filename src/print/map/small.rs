@@ -7,9 +7,10 @@ use crate::order::{Map, MapThing};
 use crate::print::clear::{Clear, block, cut_to, lines, off};
 use crate::print::clip::{self, Dot};
 use crate::print::face::Face;
+use crate::print::named::name;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape};
 
-use super::letters::{name, shade, spots};
+use super::letters::{shade, spots, within};
 
 const PAGE: Pen = Pen { width: 0.3, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.3 };
@@ -159,7 +160,7 @@ fn name_things(things: &[Polygon], clear: &mut Clear, marks: &mut Vec<Mark>) {
                 far.into_iter()
                     .flat_map(move |far| ways.map(|(dx, dy)| (end, (end.0 + far * dx, end.1 + far * dy))))
             })
-            .filter(|(_, spot)| !super::letters::within(outline, *spot))
+            .filter(|(_, spot)| !within(outline, *spot))
             .collect();
         for (end, spot) in ends {
             if let Some(words) = clear.set(&letter, LETTER, [spot]) {

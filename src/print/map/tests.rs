@@ -143,3 +143,23 @@ fn letters_of_the_page_have_the_numbers_of_their_slots() {
     }
     assert!(words.contains(&"mat") && words.contains(&"quay"), "{words:?}");
 }
+
+#[test]
+fn the_cross_marks_are_where_the_sheet_says() {
+    let order = order(size(305, 305));
+    for (unit, told, inside) in [(Unit::Millimetre, "15 mm", 15.0), (Unit::Inch, "5/8 in", 25.4 * 5.0 / 8.0)]
+    {
+        let sheet = true_size(&order, order.map.as_ref().unwrap(), unit);
+        let text = words(&sheet.pieces).join(" ");
+        assert!(text.contains(&format!("Each cross mark is {told} from both edges")), "{text}");
+        let crosses = |near: f64| {
+            let over = |mark: &&Mark| {
+                matches!(mark, Mark::Line { from, to, .. }
+                    if (from.1 - near).abs() < 1e-9 && (to.1 - near).abs() < 1e-9
+                        && [inside, 305.0 - inside].iter().any(|x| (f64::midpoint(from.0, to.0) - x).abs() < 1e-9))
+            };
+            sheet.pieces.iter().flat_map(|piece| &piece.marks).filter(over).count()
+        };
+        assert_eq!((crosses(inside), crosses(305.0 - inside)), (2, 2), "{told}");
+    }
+}

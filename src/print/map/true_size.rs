@@ -3,7 +3,7 @@
 //! Must not know how a carrier is lined up.
 
 use crate::checks::tell_length;
-use crate::measure::{Colour, Extent, Polygon, Unit};
+use crate::measure::{Colour, Extent, Length, Polygon, Unit};
 use crate::order::{Map, Order, StripOrder};
 use crate::print::bars;
 use crate::print::clear::{Clear, beside, block, cut_to, lines, off};
@@ -18,9 +18,12 @@ const PRINT: Pen = Pen { width: 0.12, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.6 };
 const CROSS: Pen = Pen { width: 0.15, dash: None, grey: 0.0 };
 
-/// How far inside the page's corners the cross marks are, in mm, and how far they reach.
-const INSIDE: f64 = 10.0;
+/// What words keep from the page's edges, in mm; with check bars beside it they fit the smallest page that is printed on.
+const MARGIN: f64 = 10.0;
+/// How far a cross mark reaches from its middle.
 const ARM: f64 = 4.0;
+/// The room that the number of the sheet may take in the lower right corner: its upper left corner, from that of the page.
+const NUMBER: (f64, f64) = (30.0, 9.5);
 /// The size of numbers and names, and of the sentences.
 const SIZE: f64 = 2.6;
 const BODY: f64 = 3.0;
@@ -34,16 +37,28 @@ pub fn true_size(order: &Order, map: &Map, unit: Unit) -> Sheet {
     let mut clear = Clear::new(clip::grown(page, -5.0));
     let mut marks = things(map, page);
     let letters = letters(order, map, page, &mut clear, &mut marks);
-    let corners = [INSIDE, width - INSIDE].map(|x| [INSIDE, height - INSIDE].map(|y| (x, y))).concat();
+    let inside = inside(unit).mm();
+    let corners = [inside, width - inside].map(|x| [inside, height - inside].map(|y| (x, y))).concat();
     for at in corners {
         marks.extend(cross(at, &mut clear));
     }
+    clear.take(Extent { left: width - NUMBER.0, top: height - NUMBER.1, right: width, bottom: height });
     let words = words(map, unit, &mut clear, &letters);
     marks.extend(numbers(&letters, &mut clear));
     marks.extend(names(map, page, &mut clear));
-    let drawing = Piece { sense: Sense::Drawing(told(map)), marks };
+    let drawing = Piece { sense: Sense::Drawing(told(map, unit)), marks };
     let pieces = std::iter::once(drawing).chain(words).collect();
     Sheet { size: map.size, told: "the page at its true size".to_owned(), pieces }
+}
+
+/// How far the cross marks are from both edges of the page's corners: above the number at the sheet's foot, and a length that
+/// a ruler has.
+const fn inside(unit: Unit) -> Length {
+    match unit {
+        Unit::Millimetre => Length::from_mm(15),
+        // 5/8 in.
+        Unit::Inch => Length::from_nm(15_875_000),
+    }
 }
 
 /// The outlines of what lies on the page.
@@ -137,16 +152,17 @@ fn names(map: &Map, page: Extent, clear: &mut Clear) -> Vec<Mark> {
 /// What to do with the sheet, and the check bars: where no letter is, from the top down; else at the foot.
 fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) -> Vec<Piece> {
     let (width, height) = (map.size.width.mm(), map.size.height.mm());
-    let wide = bars::WIDTH.min(width - 2.0 * INSIDE);
+    let wide = bars::WIDTH.min(width - 2.0 * MARGIN);
     let text = format!(
         "Print at true size ({} x {}), lay it on the page so that its corners and the things in grey lie on the page's own: \
-         the letters of the strips come to stand where they are outlined.",
+         the letters of the strips come to stand where they are outlined. Each cross mark is {} from both edges of a corner.",
         tell_length(map.size.width, unit),
-        tell_length(map.size.height, unit)
+        tell_length(map.size.height, unit),
+        tell_length(inside(unit), unit)
     );
     let lines = lines(&text, Face::Plain, BODY, wide, 6);
     let (_, high) = block(Sense::Paragraph, &lines, Face::Plain, BODY, (0.0, 0.0));
-    let bars_fit = width >= bars::WIDTH + 2.0 * INSIDE;
+    let bars_fit = width >= bars::WIDTH + 2.0 * MARGIN;
     let tall = high + if bars_fit { bars::HEIGHT } else { 0.0 };
     let free = |&(x, y): &Dot| {
         let room = Extent { left: x, top: y, right: x + wide, bottom: y + tall };
@@ -155,9 +171,9 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
     let steps = |from: f64, to: f64| {
         (0..=40_u8).map(move |step| from + (to - from).max(0.0) * f64::from(step) / 40.0)
     };
-    let foot = (((width - wide) / 2.0), height - INSIDE - tall);
-    let (x, y) = steps(INSIDE, height - INSIDE - tall)
-        .flat_map(|y| steps(INSIDE, width - INSIDE - wide).map(move |x| (x, y)))
+    let foot = (((width - wide) / 2.0), height - MARGIN - tall);
+    let (x, y) = steps(MARGIN, height - MARGIN - tall)
+        .flat_map(|y| steps(MARGIN, width - MARGIN - wide).map(move |x| (x, y)))
         .find(free)
         .unwrap_or(foot);
     clear.take(Extent { left: x, top: y, right: x + wide, bottom: y + tall });
@@ -166,14 +182,15 @@ fn words(map: &Map, unit: Unit, clear: &mut Clear, letters: &[(usize, Extent)]) 
     std::iter::once(piece).chain(bars).collect()
 }
 
-fn told(map: &Map) -> String {
+fn told(map: &Map, unit: Unit) -> String {
     let things: Vec<&str> = map.things.iter().map(|thing| thing.name.as_str()).collect();
     let roles: Vec<String> = map.strips.iter().map(|strip| format!("the {}", strip.role)).collect();
     let list = |list: Vec<String>| if list.is_empty() { "nothing".to_owned() } else { list.join(", ") };
     let things = list(things.into_iter().map(str::to_owned).collect());
     Face::legible(&format!(
-        "The page at its true size, cross marks 10 mm inside its corners. In grey: {things}. The letters of {} are outlined \
-         where they come to stand, each with its number.",
+        "The page at its true size, cross marks {} inside its corners. In grey: {things}. The letters of {} are outlined where \
+         they come to stand, each with its number.",
+        tell_length(inside(unit), unit),
         list(roles)
     ))
 }

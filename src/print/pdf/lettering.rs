@@ -6,10 +6,12 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
-use pdf_writer::{Finish, Name, Pdf, Rect, Ref, Str};
+use pdf_writer::{Filter, Finish, Name, Pdf, Rect, Ref, Str};
 use subsetter::{GlyphRemapper, subset};
 
 use crate::print::{Face, Mark, Sheet};
+
+use super::packed::packed;
 
 /// What a font's codes stand for: themselves (ISO 32000-1, 9.7.4.2).
 const IDENTITY: SystemInfo =
@@ -92,8 +94,8 @@ fn write(face: Face, used: &[char], pdf: &mut Pdf, next: &mut Ref) -> Ref {
     cid.finish();
     describe(face, base, pdf, descriptor, file);
     let length = i32::try_from(data.len()).unwrap_or(i32::MAX);
-    pdf.stream(file, &data).pair(Name(b"Length1"), length);
-    pdf.stream(glyphs, &map);
+    pdf.stream(file, &packed(&data)).filter(Filter::FlateDecode).pair(Name(b"Length1"), length);
+    pdf.stream(glyphs, &packed(&map)).filter(Filter::FlateDecode);
     let mut meant = UnicodeCmap::new(Name(b"Meant"), IDENTITY);
     for (place, &c) in used.iter().enumerate() {
         meant.pair(code(place), c);

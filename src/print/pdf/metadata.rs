@@ -5,9 +5,11 @@
 use pdf_writer::types::Direction;
 use pdf_writer::writers::Catalog;
 use pdf_writer::{Finish, Name, Pdf, Ref, TextStr};
+use quick_xml::escape::partial_escape;
 
 use crate::print::About;
 use crate::print::column::printable;
+use crate::print::xml::sound;
 
 /// What wrote the file.
 const MAKER: &str = "oddment";
@@ -21,8 +23,8 @@ pub(super) fn write(about: &About, pdf: &mut Pdf, next: &mut Ref) -> Ref {
         .subject(TextStr(&subject))
         .creator(TextStr(MAKER))
         .producer(TextStr(MAKER));
-    let [told, subject] = [title, subject].map(|text| escaped(&text));
-    let language = escaped(about.language);
+    let [told, subject] = [title, subject].map(|text| markup(&text));
+    let language = markup(about.language);
     let packet = format!(
         r#"<?xpacket begin="{bom}" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/">
@@ -54,19 +56,9 @@ pub(super) fn ask_of_viewers(catalog: &mut Catalog) {
     asked.finish();
 }
 
-/// `text` between the tags of XML 1.0; the few characters that it cannot hold are replaced.
-fn escaped(text: &str) -> String {
-    let mut escaped = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '\u{fffe}' | '\u{ffff}' => escaped.push('\u{fffd}'),
-            c => escaped.push(c),
-        }
-    }
-    escaped
+/// `text` as it stands between the tags of XML.
+fn markup(text: &str) -> String {
+    partial_escape(sound(text)).into_owned()
 }
 
 #[cfg(test)]
@@ -75,6 +67,6 @@ mod tests {
 
     #[test]
     fn markup_is_no_markup() {
-        assert_eq!(escaped("<b>A & B</b>\u{ffff}"), "&lt;b&gt;A &amp; B&lt;/b&gt;\u{fffd}");
+        assert_eq!(markup("<b>A & B</b>\u{ffff}"), "&lt;b&gt;A &amp; B&lt;/b&gt;[U+FFFF]");
     }
 }

@@ -6,17 +6,19 @@ mod bookmarks;
 mod content;
 mod lettering;
 mod metadata;
+mod packed;
 mod points;
 mod reach;
 mod structure;
 mod tags;
 
 use pdf_writer::types::TabOrder;
-use pdf_writer::{Chunk, Finish, Name, Pdf, Rect, Ref, Settings, TextStr};
+use pdf_writer::{Chunk, Filter, Finish, Name, Pdf, Rect, Ref, Settings, TextStr};
 
 use super::{About, Face, Sheet};
 
 use lettering::Lettering;
+use packed::packed;
 use points::{points, side};
 use tags::Tree;
 
@@ -33,7 +35,8 @@ pub fn pdf(sheets: &[Sheet], about: &About) -> Vec<u8> {
     pdf.pages(all_pages).kids(pages.iter().copied()).count(i32::try_from(pages.len()).unwrap_or(i32::MAX));
     for (place, sheet) in sheets.iter().enumerate() {
         let drawn = next.bump();
-        pdf.stream(drawn, content::content(sheet, &tree.sheets[place], &lettering).as_slice());
+        let content = content::content(sheet, &tree.sheets[place], &lettering);
+        pdf.stream(drawn, &packed(content.as_slice())).filter(Filter::FlateDecode);
         page(sheet, place, [all_pages, pages[place], drawn], &faces, &mut pdf);
     }
     structure::write(&tree, sheets, root, &pages, &mut pdf, &mut next);

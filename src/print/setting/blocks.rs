@@ -2,6 +2,7 @@
 //!
 //! Must not know sheets beyond how wide and high their room is.
 
+use std::ops::RangeInclusive;
 use std::rc::Rc;
 
 use crate::measure::Size;
@@ -10,7 +11,7 @@ use crate::order::Map;
 use super::super::map::map_piece;
 use super::super::sheet::{Mark, Piece, Sense};
 use super::super::told::{Block, Bullet, Heading, Item, Under, Warning};
-use super::chunk::Chunk;
+use super::chunk::{Chunk, ornament};
 use super::types::{BODY, HEAVY, NAME, NOTE, PART, STRONG, THIN, TITLE, Type, rule};
 use super::{letters, pulls, room};
 
@@ -21,9 +22,10 @@ const WIDEST: f64 = 196.0;
 const INSET: f64 = 2.0;
 const FURTHER: f64 = 5.0;
 
-/// What a map leaves free above it, and how high it is at most.
-const MAP_HEADING: f64 = 12.0;
-const MAP_HIGHEST: f64 = 130.0;
+/// A map below other words is at least so high, and no map is higher.
+const MAP_HIGH: RangeInclusive<f64> = 70.0..=130.0;
+/// Between its heading and a map.
+const MAP_SPACE: f64 = 1.6;
 
 /// Where a date is written by hand.
 const DATE_RULE: f64 = 30.0;
@@ -33,6 +35,8 @@ const DATE_RULE: f64 = 30.0;
 pub(super) struct Setter {
     width: f64,
     height: f64,
+    /// How much of the sheet is left, where it is known.
+    left: f64,
     tables: usize,
     part: Rc<str>,
 }
@@ -41,7 +45,12 @@ impl Setter {
     /// For sheets of `size`.
     pub(super) fn on(size: Size) -> Self {
         let (width, height) = room(size);
-        Self { width: width.min(WIDEST), height, tables: 0, part: Rc::from("") }
+        Self { width: width.min(WIDEST), height, left: 0.0, tables: 0, part: Rc::from("") }
+    }
+
+    /// With `left` mm of the sheet left.
+    pub(super) fn with_left(self, left: f64) -> Self {
+        Self { left, ..self }
     }
 
     /// `blocks` set, in their order.
@@ -68,7 +77,7 @@ impl Setter {
             Block::Paragraph(text) => vec![self.words(BODY, Sense::Paragraph, text).after(1.6)],
             Block::Note(text) => vec![self.words(NOTE, Sense::Paragraph, text).held()],
             Block::Item(item) => vec![self.item(item).after(0.8)],
-            Block::Pulls(taken) => pulls::table(taken, self.width, self.table()),
+            Block::Pulls(taken) => pulls::list(taken, self.width),
             Block::Letters(letters) => letters::table(letters, self.width, self.table()),
             Block::Map(map) => self.map(map),
         }
@@ -91,15 +100,18 @@ impl Setter {
         vec![title, self.words(NAME, Sense::Paragraph, &heading.page).after(1.0).held(), self.date(heading)]
     }
 
+    /// The page's size and the day, not on the line of its name: behind words that run from right to left, figures would stand
+    /// before them.
     fn date(&self, heading: &Heading) -> Chunk {
         let Some(date) = &heading.date else {
-            let mut blank = self.words(BODY, Sense::Paragraph, "date");
-            let left = BODY.width("date") + 1.5;
+            let text = format!("{}, date", heading.size);
+            let mut blank = self.words(BODY, Sense::Paragraph, &text);
+            let left = BODY.width(&text) + 1.5;
             let line = rule(left, left + DATE_RULE, BODY.foot(0.0) + 0.4, THIN);
             blank.pieces.push(ornament(line));
             return blank;
         };
-        self.words(BODY, Sense::Paragraph, date)
+        self.words(BODY, Sense::Paragraph, &format!("{}, {date}", heading.size))
     }
 
     fn part_heading(&self, title: &str) -> Chunk {
@@ -126,12 +138,18 @@ impl Setter {
         chunks
     }
 
-    /// Small enough to leave room for its heading; where its key is too long for one sheet, the key is parted.
+    /// As high as what is left of the sheet below its heading, or else on a sheet of its own; where its key is too long even for
+    /// that, the key is parted.
     fn map(&self, map: &Map) -> Vec<Chunk> {
-        let room = self.height - MAP_HEADING;
-        let (pieces, height) = map_piece(map, (0.0, 0.0), (self.width, room.min(MAP_HIGHEST)));
-        let whole = Chunk::of(pieces, height, height.max(1.0)).after(1.6);
-        if height <= room { vec![whole] } else { whole.items() }
+        let heading = self.part_heading("");
+        let below = |left: f64| left - heading.height - MAP_SPACE;
+        let (here, alone) = (below(self.left - heading.before), below(self.height));
+        let piece = |room: f64| map_piece(map, (0.0, 0.0), (self.width, room.min(*MAP_HIGH.end())));
+        let fits = |room: f64| Some(piece(room)).filter(|(_, height)| *height <= room);
+        let here = Some(here).filter(|room| room >= MAP_HIGH.start()).and_then(fits);
+        let (pieces, height) = here.unwrap_or_else(|| piece(alone));
+        let whole = Chunk::of(pieces, height, height.max(1.0)).after(MAP_SPACE);
+        if height <= alone { vec![whole] } else { whole.items() }
     }
 
     fn item(&self, item: &Item) -> Chunk {
@@ -161,10 +179,6 @@ fn set_item(item: &Item, face: Type, left: f64, room: f64) -> Chunk {
     }
     let bullet = Piece { sense: Sense::Bullet, marks: vec![heavy.mark(bullet, left - hang, 0.0)] };
     Chunk::of(vec![bullet, Piece { sense: Sense::Item, marks }], down, face.line)
-}
-
-fn ornament(mark: Mark) -> Piece {
-    Piece { sense: Sense::Ornament, marks: vec![mark] }
 }
 
 /// A part's title without its number, as it stands in a list: `have at hand`.

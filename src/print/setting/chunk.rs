@@ -146,6 +146,11 @@ fn reach(mark: &Mark) -> (f64, f64) {
     }
 }
 
+/// A mark that is nothing to a reader.
+pub(super) fn ornament(mark: Mark) -> Piece {
+    Piece { sense: Sense::Ornament, marks: vec![mark] }
+}
+
 /// `mark` moved.
 pub(super) fn moved(mark: Mark, x: f64, y: f64) -> Mark {
     let at = |at: (f64, f64)| (at.0 + x, at.1 + y);

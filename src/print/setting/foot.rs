@@ -2,9 +2,7 @@
 //!
 //! Must not know what the sheets hold.
 
-use crate::letter::characters;
-
-use super::super::face::Face;
+use super::super::clear::cut_to;
 use super::super::sheet::{Piece, Sense, Sheet};
 use super::MARGIN;
 use super::types::FOOT;
@@ -25,26 +23,11 @@ pub(super) fn number(sheets: &mut [Sheet], name: &str, named: usize) {
         let top = height - UP - FOOT.foot(0.0);
         let mut marks = vec![FOOT.mark(number, right, top)];
         if place < named {
-            marks.insert(0, FOOT.mark(shortened(name, right - MARGIN - APART), MARGIN, top));
+            marks.insert(
+                0,
+                FOOT.mark(cut_to(name, FOOT.face, FOOT.size, right - MARGIN - APART), MARGIN, top),
+            );
         }
         sheet.pieces.push(Piece { sense: Sense::Ornament, marks });
     }
-}
-
-/// As much of `name` as fits `room`; two full stops where it is cut.
-fn shortened(name: &str, room: f64) -> String {
-    let name = Face::legible(name);
-    let wide = |text: &str| FOOT.face.width(text, FOOT.size);
-    if wide(&name) <= room {
-        return name;
-    }
-    let mut kept = String::new();
-    for cluster in characters(&name) {
-        if wide(&format!("{kept}{cluster}..")) > room {
-            break;
-        }
-        kept.push_str(cluster);
-    }
-    kept.truncate(kept.trim_end().len());
-    kept + ".."
 }

@@ -1,4 +1,5 @@
-//! The table of a strip's letters, its columns as wide as the paper lets them be.
+//! The table of a strip's letters, its columns as wide as the paper lets them be: what else there is to know of a letter has a
+//! column of its own, or else stands below its row.
 //!
 //! Must not know what the figures mean.
 
@@ -14,19 +15,27 @@ const PAD: f64 = 0.7;
 /// Between columns, and how much more where there is room.
 const APART: f64 = 2.0;
 const FURTHER: f64 = 4.0;
-/// A character's column is no wider.
+/// A character's column is no wider than this, or than this share of the table: one that the faces lack is named by its code.
 const CHARACTER: f64 = 11.0;
+const CHARACTER_SHARE: f64 = 0.09;
 /// A column is that much wider than its words, which are measured again as they are set.
 const MORE: f64 = 0.01;
 /// The column of sheets is left out where it would be narrower: they are named below, then.
 const SHEET: f64 = 24.0;
 /// The column of sheets is no wider, so that the eye finds the figures of its row.
 const SHEET_WIDEST: f64 = 70.0;
+/// What else there is to know has no column where it would be narrower.
+const WHAT: f64 = 45.0;
+/// Names of columns are wrapped only where that column would be narrower than this, and than its words.
+const WHAT_EASY: f64 = 60.0;
 
 /// The table in `width` mm, the order's table of that number.
 pub(super) fn table(table: &LetterTable, width: f64, number: usize) -> Vec<Chunk> {
     let columns = Columns::of(table, width);
-    let (marks, height) = columns.row(&table.names(), NAMES);
+    let (mut marks, height) = columns.row(&table.names(), NAMES);
+    if let Some((left, width)) = columns.what {
+        marks.push(NAMES.set("what", (left, PAD), width).0);
+    }
     let names = Rc::new(Names { height, marks: marks.concat() });
     let heading = Chunk::of(cells(marks, number, true), height, NAMES.line);
     let mut chunks = vec![heading.after(1.0).held()];
@@ -42,13 +51,15 @@ pub(super) fn table(table: &LetterTable, width: f64, number: usize) -> Vec<Chunk
 
 /// The columns that are shown.
 struct Columns {
-    /// Which of a row, with its left edge, its width, and whether it keeps to the right.
     shown: Vec<Column>,
+    /// Left edge and width of the column of what else there is to know; `None`: it stands below.
+    what: Option<(f64, f64)>,
     /// Where further lines of a row begin.
     notes: f64,
     right: f64,
 }
 
+/// A column: which of a row, its left edge, its width, and whether it keeps to the right.
 struct Column {
     of: usize,
     left: f64,
@@ -61,19 +72,23 @@ const SOURCE: usize = 3;
 
 impl Columns {
     fn of(table: &LetterTable, width: f64) -> Self {
-        let (narrow, usual) = (widths(table, least), widths(table, |name| NAMES.width(name)));
-        let others = |wide: &[f64]| -> f64 {
-            let others = wide.iter().enumerate().filter(|(of, _)| *of != SOURCE);
-            others.map(|(_, wide)| wide + APART).sum()
-        };
-        let roomy = width - others(&usual) >= SHEET;
-        let mut wide = if roomy { usual } else { narrow };
-        let others = others(&wide);
-        let with_source = width - others >= SHEET;
-        wide[SOURCE] = wide[SOURCE].clamp(SHEET, SHEET_WIDEST).min(width - others - MORE);
+        let most = CHARACTER.max(CHARACTER_SHARE * width);
+        let (narrow, usual) = (widths(table, most, least), widths(table, most, |name| NAMES.width(name)));
+        let natural = what_width(table);
+        // What is left for the sheets and, with another column, for what else there is to know.
+        let spare = |wide: &[f64]| width - others(wide);
+        let source = narrow[SOURCE].clamp(SHEET, SHEET_WIDEST);
+        let with_what = natural > 0.0 && spare(&narrow) >= SHEET + APART + WHAT.min(natural);
+        let kept = if with_what { APART + WHAT.min(natural) } else { 0.0 };
+        let wanted = if with_what { source + APART + WHAT_EASY.min(natural) } else { SHEET };
+        let mut wide = if spare(&usual) >= wanted { usual } else { narrow };
+        let spare = spare(&wide);
+        let with_source = spare >= SHEET;
+        wide[SOURCE] = source.min(spare - kept - MORE);
+        let what = with_what.then(|| (spare - APART - wide[SOURCE] - MORE).min(natural));
         let columns: Vec<(usize, f64)> =
             wide.into_iter().enumerate().filter(|(of, _)| with_source || *of != SOURCE).collect();
-        let taken: f64 = columns.iter().map(|(_, wide)| wide + APART).sum();
+        let taken: f64 = columns.iter().map(|(_, wide)| wide + APART).sum::<f64>() + what.unwrap_or(0.0);
         let apart = APART + ((width - taken) / 8.0).clamp(0.0, FURTHER);
         let mut left = 0.0;
         let mut shown = Vec::new();
@@ -82,7 +97,7 @@ impl Columns {
             left += width + apart;
         }
         let notes = shown.get(1).map_or(0.0, |column| column.left);
-        Self { shown, notes, right: width }
+        Self { shown, what: what.map(|what| (left, what + MORE)), notes, right: width }
     }
 
     fn tells_source_below(&self) -> bool {
@@ -111,18 +126,20 @@ impl Columns {
         if let Some(first) = marks.first_mut() {
             first.insert(0, self.rule());
         }
+        if let Some((left, width)) = self.what {
+            let (what, high) = notes(letter, &letter.notes, (left, PAD), width);
+            marks.push(what);
+            return rows(cells(marks, table, false), height.max(PAD + high) + PAD);
+        }
         let mut pieces = cells(marks, table, false);
         let source = if self.tells_source_below() { letter.source.as_str() } else { "" };
-        let notes: Vec<&str> = [source, &letter.notes].into_iter().filter(|note| !note.is_empty()).collect();
-        if notes.is_empty() {
+        let told: Vec<&str> = [source, &letter.notes].into_iter().filter(|note| !note.is_empty()).collect();
+        if told.is_empty() {
             return rows(pieces, height + PAD);
         }
-        let (mut marks, taken) = swatches(&letter.colours, self.notes, NOTE.foot(height));
-        let left = self.notes + taken;
-        let (words, further) = NOTE.set(&notes.join("; "), (left, height), self.right - left);
-        marks.extend(words);
+        let (marks, high) = notes(letter, &told.join("; "), (self.notes, height), self.right - self.notes);
         pieces.push(self.across(marks, table, 1));
-        rows(pieces, height + further + PAD)
+        rows(pieces, height + high + PAD)
     }
 
     /// The row that begins another line of the strip.
@@ -134,7 +151,7 @@ impl Columns {
 
     /// A cell over all columns.
     fn across(&self, marks: Vec<Mark>, table: usize, row: usize) -> Piece {
-        let spans = self.shown.len();
+        let spans = self.shown.len() + usize::from(self.what.is_some());
         Piece { sense: Sense::Cell(Cell { table, row, names: false, spans }), marks }
     }
 
@@ -142,6 +159,17 @@ impl Columns {
     fn rule(&self) -> Mark {
         rule(0.0, self.right, 0.0, FAINT)
     }
+}
+
+/// `text` behind the letter's colours, and how high it is.
+fn notes(letter: &LetterRow, text: &str, (left, top): (f64, f64), room: f64) -> (Vec<Mark>, f64) {
+    if text.is_empty() {
+        return (Vec::new(), 0.0);
+    }
+    let (mut marks, taken) = swatches(&letter.colours, left, NOTE.foot(top));
+    let (words, height) = NOTE.set(text, (left + taken, top), room - taken);
+    marks.extend(words);
+    (marks, height)
 }
 
 /// The cells of a row.
@@ -161,8 +189,8 @@ fn texts(letter: &LetterRow) -> [&str; 8] {
     [&letter.number, &letter.wanted, &letter.used, &letter.source, left, feet, gap, width]
 }
 
-/// How wide each column's words are, with names as wide as `name` has them.
-fn widths(table: &LetterTable, name: impl Fn(&str) -> f64) -> Vec<f64> {
+/// How wide each column's words are, those of characters at `most`, with names as wide as `name` has them.
+fn widths(table: &LetterTable, most: f64, name: impl Fn(&str) -> f64) -> Vec<f64> {
     let mut wide: Vec<f64> = table.names().iter().map(|text| name(text)).collect();
     for row in &table.rows {
         let Row::Letter(letter) = row else { continue };
@@ -171,12 +199,80 @@ fn widths(table: &LetterTable, name: impl Fn(&str) -> f64) -> Vec<f64> {
         }
     }
     for character in &mut wide[1..SOURCE] {
-        *character = character.min(CHARACTER);
+        *character = character.min(most);
     }
     wide
+}
+
+/// How wide the columns beside that of the sheets are, with the space after each.
+fn others(wide: &[f64]) -> f64 {
+    wide.iter().enumerate().filter(|(of, _)| *of != SOURCE).map(|(_, wide)| wide + APART).sum()
+}
+
+/// How wide all that there is to know of a letter is on one line, at the most; 0 where there is nothing.
+fn what_width(table: &LetterTable) -> f64 {
+    let wide = |row: &Row| match row {
+        Row::Letter(letter) if !letter.notes.is_empty() => {
+            swatches(&letter.colours, 0.0, 0.0).1 + NOTE.width(&letter.notes)
+        }
+        Row::Letter(_) | Row::Line(_) => 0.0,
+    };
+    table.rows.iter().map(wide).fold(0.0, f64::max)
 }
 
 /// The width of a name's longest word: names are wrapped.
 fn least(name: &str) -> f64 {
     name.split(' ').map(|word| NAMES.width(word)).fold(0.0, f64::max)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(notes: &[&str]) -> LetterTable {
+        let letter = |notes: &&str| {
+            Row::Letter(Box::new(LetterRow {
+                number: "7".into(),
+                wanted: "A".into(),
+                used: "V".into(),
+                source: "37: Harbour blocks".into(),
+                figures: ["120.5", "191.0", "1.5", "~12.6"].map(String::from),
+                colours: Vec::new(),
+                notes: (*notes).into(),
+            }))
+        };
+        LetterTable { unit: "mm", rows: notes.iter().map(letter).collect() }
+    }
+
+    /// How high each row is, in lines.
+    #[expect(clippy::cast_possible_truncation, reason = "a few")]
+    fn lines(chunks: &[Chunk]) -> Vec<i64> {
+        chunks[1..].iter().map(|chunk| ((chunk.height - 2.0 * PAD) / NOTE.line).round() as i64).collect()
+    }
+
+    fn spans(chunk: &Chunk) -> Vec<usize> {
+        let cells = chunk.pieces.iter();
+        cells
+            .filter_map(|piece| if let Sense::Cell(cell) = piece.sense { Some(cell.spans) } else { None })
+            .collect()
+    }
+
+    #[test]
+    fn what_else_there_is_to_know_has_a_column_where_it_has_room() {
+        let long = "die-cut, teal; ".repeat(8);
+        let table = of(&["die-cut, teal", "", &long]);
+        let wide = super::table(&table, 190.0, 0);
+        assert_eq!(spans(&wide[0]), [1; 9]);
+        assert_eq!(spans(&wide[2]), [1; 9], "an empty cell is a cell");
+        assert_eq!(lines(&wide)[..2], [1, 1]);
+        assert!(lines(&wide)[2] > 1, "long notes wrap in their column");
+        let narrow = super::table(&table, 105.0, 0);
+        assert_eq!(spans(&narrow[1]).last(), Some(&spans(&narrow[0]).len()), "below, over all columns");
+        assert_eq!(lines(&narrow)[0], 2);
+    }
+
+    #[test]
+    fn where_there_is_nothing_else_to_know_no_column_is_kept_for_it() {
+        assert_eq!(spans(&super::table(&of(&[""]), 190.0, 0)[0]), [1; 8]);
+    }
 }

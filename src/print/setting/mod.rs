@@ -23,6 +23,7 @@ use super::template::template_sheets;
 use super::told::{TemplateIs, Told};
 
 use blocks::Setter;
+use flow::{Flow, flow};
 
 /// What is kept free along each edge of a sheet, in mm: printers leave about 5 mm white (common practice, no source).
 const MARGIN: f64 = 10.0;
@@ -39,9 +40,12 @@ pub fn sheets(order: &Order, head: &Head, paper: Paper, unit: Unit) -> Result<Ve
     let parted = templates.iter().any(|template| template.len() > 1);
     let told = Told::of(order, head, unit, TemplateIs::Next { parted });
     let mut setter = Setter::on(size);
-    let mut sheets = flow::flow(setter.chunks(&told.front), size);
+    let mut sheets = flow(setter.chunks(&told.front), size);
     sheets.extend(templates.into_iter().flatten());
-    sheets.extend(flow::flow(setter.chunks(&told.back), size));
+    let mut back = Flow::on(size);
+    back.lay(setter.chunks(&told.back));
+    back.lay(setter.with_left(back.left()).chunks(&told.map));
+    sheets.extend(back.sheets());
     // On the page at its true size, its own things reach to the foot.
     let named = sheets.len();
     if let (Paper::Page, Some(map)) = (paper, &order.map) {

@@ -126,8 +126,8 @@ fn a_page_without_a_size_is_no_paper() {
 
 #[test]
 fn odd_and_endless_names_are_set_too() {
-    let endless = "moor ".repeat(900) + &"x".repeat(400);
-    let odd = "<b>&\"' \u{1b}[2J 提灯の夜 שלום (עולם) e\u{301}";
+    let endless = "moor ".repeat(1_600) + &"x".repeat(2_000);
+    let odd = "<b>&\"' \u{1b}[2J 提灯の夜 🎏👩‍👩‍👧 שלום (עולם) e\u{301}";
     for name in [endless.as_str(), odd] {
         let sheet = trial::sheet("odd", Some("№\t9"), Some(name), Form::Tile, "灯1 É1");
         let mut strip = trial::strip(Role::title(), "灯É\n灯", &["odd/灯", "odd/É", "-"]);
@@ -194,9 +194,15 @@ fn sixty_strips_are_pulled_and_told_in_full() {
         .filter_map(|piece| if let Sense::Cell(cell) = piece.sense { Some(cell) } else { None })
         .collect();
     rows_are_whole(&cells);
-    // The pull list: its names, 60 sheets and 240 letters.
-    assert_eq!(cells.iter().filter(|cell| cell.table == 0).map(|cell| cell.row).max(), Some(300));
-    assert_eq!(cells.iter().map(|cell| cell.table).max(), Some(60));
+    assert_eq!(cells.iter().map(|cell| cell.table).max(), Some(59));
+    // The pull list: every sheet, and a box to tick for every letter.
+    let named = read(&sheets, |sense| matches!(sense, Sense::Paragraph));
+    assert!((0..60).all(|place| named.contains(&format!("{place}: harbour {place} (tile)"))), "{named}");
+    let ticked = sheets
+        .iter()
+        .flat_map(|sheet| &sheet.pieces)
+        .filter(|piece| piece.sense == Sense::Bullet && matches!(piece.marks[..], [Mark::Shape(_)]));
+    assert_eq!(ticked.count(), 240);
 }
 
 /// Tables follow each other, rows are numbered on from 0 without a break, and each spans as many columns as the first.
@@ -224,7 +230,7 @@ fn names_of_columns_are_repeated_but_read_once() {
 }
 
 #[test]
-fn rows_and_items_are_not_parted() {
+fn paragraphs_and_items_are_not_parted() {
     let plan = long_plan("Lantern walk", square(125));
     let small = set(&plan, &trial::stash(), Paper::Page, Unit::Millimetre);
     let large = set(&plan, &trial::stash(), Paper::A4, Unit::Millimetre);
@@ -238,7 +244,6 @@ fn rows_and_items_are_not_parted() {
         (|sense| matches!(sense, Sense::Item)) as fn(&Sense) -> bool,
         |sense| matches!(sense, Sense::Bullet),
         |sense| matches!(sense, Sense::Paragraph),
-        |sense| matches!(sense, Sense::Cell(cell) if cell.spans > 1),
     ] {
         assert_eq!(count(&small, wanted), count(&large, wanted));
     }
@@ -251,8 +256,8 @@ fn an_order_is_read_from_its_title_to_its_end() {
     let mut rest = said.as_str();
     for next in [
         "Placement order",
-        "Lantern walk, 200 mm x 300 mm",
-        "date",
+        "Lantern walk",
+        "200 mm x 300 mm, date",
         "the title: AOLSAN (6 letters",
         "NOT COMPLETE",
         "missing from the title: S (letter 4)",
@@ -264,8 +269,8 @@ fn an_order_is_read_from_its_title_to_its_end() {
         "4. The letters",
         "cut on the mat, away from the fingers",
         "5. Down on the page",
-        "1. Trim the letters that part 4 says to",
-        "Lay the clear carrier over the template",
+        "1. First trim the letters that part 4 says to",
+        "Use the template. Lay the clear carrier over the carrier line",
         "Mind",
         "7. The page",
     ] {
@@ -295,7 +300,7 @@ fn colours_are_drawn_beside_their_names() {
         })
         .map(|words| words.collect::<Vec<_>>().join(" "))
         .collect();
-    assert_eq!(beside, ["teal", "tile, teal"]);
+    assert_eq!(beside, ["1 x L teal", "tile, teal"]);
 }
 
 #[test]
@@ -309,8 +314,8 @@ fn what_joins_a_template_is_to_be_at_hand() {
     let sheets = set(&title, &trial::stash(), Paper::A4, Unit::Millimetre);
     let of_two = sheets.iter().filter(|sheet| sheet.told.contains("part 2 of")).count();
     let said = read(&sheets, |sense| matches!(sense, Sense::Item));
-    assert_eq!(said.contains("scissors and clear tape"), of_two > 0);
-    assert!(said.contains("missing from the title: L (letter 1), A (letter 2)"), "{said}");
+    assert!(of_two > 0 && said.contains("scissors and clear tape"), "{of_two}");
+    assert!(said.contains("missing from the title: every letter"), "{said}");
     assert!(!hand(Paper::A4).contains("scissors"));
 }
 
@@ -331,6 +336,30 @@ fn words_from_right_to_left_are_seen_so_and_read_in_their_order() {
     let plan = long_plan("\u{5d0}\u{5d1} quay", trial::page());
     let sheets = set(&plan, &trial::stash(), Paper::A4, Unit::Inch);
     let (_, name) = words(&sheets[0]).find(|(_, words)| words.text.contains("quay")).unwrap();
-    assert!(name.text.starts_with("\u{5d0}\u{5d1} quay"));
-    assert!(name.as_seen().starts_with("\u{5d1}\u{5d0} quay"));
+    assert_eq!((name.text.as_str(), &*name.as_seen()), ("\u{5d0}\u{5d1} quay", "\u{5d1}\u{5d0} quay"));
+    let plan = long_plan("\u{5d0}\u{5d1}", trial::page());
+    let sheets = set(&plan, &trial::stash(), Paper::A4, Unit::Millimetre);
+    let (_, size) = words(&sheets[0]).find(|(_, words)| words.text.contains("200 mm")).unwrap();
+    assert_eq!(size.as_seen(), "200 mm x 300 mm, date", "no figure moves into the name");
+}
+
+#[test]
+fn a_map_takes_the_room_that_is_left_and_an_empty_page_has_none() {
+    let strips = vec![trial::strip(Role::title(), "LANE", &["blocks/L", "blocks/A", "-", "blocks/E"])];
+    let placed = trial::place(strips[0].clone(), 0);
+    for (strips, drawn) in [(strips, false), (vec![placed], true)] {
+        let plan = Plan::new(None, square(200), strips).unwrap();
+        let sheets = set(&plan, &trial::stash(), Paper::A4, Unit::Millimetre);
+        let told: Vec<&str> = sheets.iter().map(|sheet| sheet.told.as_str()).collect();
+        assert_eq!(
+            told.iter().any(|told| told.split("; ").any(|part| part == "the page")),
+            drawn,
+            "{told:?}"
+        );
+        assert_eq!(
+            told.last().unwrap().ends_with("mind; the page"),
+            drawn,
+            "beside what is above it: {told:?}"
+        );
+    }
 }

@@ -4,7 +4,7 @@
 
 use crate::measure::{Colour, Extent, Polygon};
 use crate::order::{Drawn, Step, StripOrder, Used};
-use crate::print::clear::{Clear, beside, bounds, cut_to, lines, off};
+use crate::print::clear::{Clear, RISE, beside, bounds, cut_to, lines, off};
 use crate::print::clip;
 use crate::print::clip::Dot;
 use crate::print::face::Face;
@@ -14,7 +14,8 @@ use super::joins::{ARM, cross};
 use super::stroke;
 use super::view::View;
 
-/// Pens: of what is stuck down, of what is printed on a tile, of what is missing, of the carrier line.
+/// Pens: of what is stuck down, of what is printed on a tile, of what is missing, of the carrier line, of what the strip lies
+/// beside.
 const OUTLINE: Pen = Pen { width: 0.25, dash: None, grey: 0.0 };
 const PRINT: Pen = Pen { width: 0.12, dash: None, grey: 0.0 };
 const MISSING: Pen = Pen { width: 0.25, dash: Some((1.2, 1.0)), grey: 0.0 };
@@ -27,6 +28,9 @@ const RUN: f64 = 8.0;
 const SIZE: f64 = 2.6;
 /// The size of words in a box.
 const LABEL: f64 = 2.2;
+/// What they keep from its sides, and from one line of them to the next, over their size.
+const WITHIN: f64 = 0.6;
+const LEADING: f64 = 1.25;
 /// What the line of feet is called, and the spots that are measured from the page's edges.
 const CALLED: &str = "carrier line";
 const MEASURED: &str = "measure to here";
@@ -239,15 +243,15 @@ fn on_it(number: &str, letter: Extent, clear: &mut Clear) -> Mark {
     let steps = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0];
     let spots = steps.into_iter().flat_map(|down| steps.map(|over| (x + over * wide, y + down * high)));
     clear.set_on(letter, number, SIZE, spots.collect::<Vec<_>>()).unwrap_or_else(|| {
-        let at = (x - Face::Plain.width(number, SIZE) / 2.0, y + SIZE * 0.365);
+        let at = (x - Face::Plain.width(number, SIZE) / 2.0, y + SIZE * RISE / 2.0);
         Mark::Words(Words { at, size: SIZE, face: Face::Plain, text: number.to_owned() })
     })
 }
 
 /// `label` in the box of a thing; `None` where it is too large for it.
 fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
-    let (wide, high) = (thing.right - thing.left - 1.2, thing.bottom - thing.top - 1.2);
-    let step = LABEL * 1.25;
+    let (wide, high) = (thing.right - thing.left - 2.0 * WITHIN, thing.bottom - thing.top - 2.0 * WITHIN);
+    let step = LABEL * LEADING;
     let lines = lines(label, Face::Plain, LABEL, wide.max(0.0), usize::MAX);
     let count = f64::from(u32::try_from(lines.len()).unwrap_or(u32::MAX));
     let broken = lines.len() > label.split_whitespace().count();
@@ -255,7 +259,7 @@ fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
         return None;
     }
     let (x, y) = thing.middle();
-    let mut down = y - (count - 1.0) * step / 2.0 + LABEL * 0.365;
+    let mut down = y - (count - 1.0) * step / 2.0 + LABEL * RISE / 2.0;
     let mut marks = Vec::new();
     for text in lines {
         let at = (x - Face::Plain.width(&text, LABEL) / 2.0, down);

@@ -8,6 +8,7 @@ use crate::print::clear::{block, lines};
 use crate::print::clip::Dot;
 use crate::print::face::Face;
 use crate::print::sheet::{Piece, Sense};
+use crate::print::told::STAND;
 
 /// What is said over every part of a template.
 #[derive(Debug, Clone)]
@@ -30,9 +31,7 @@ pub(super) enum Hand {
     Before,
 }
 
-const USE: &str = "Lay the clear carrier over this sheet, its edge along the carrier line, and stand each letter over its \
-                   outline.";
-const JOIN: &str = "Join the parts first, A before B: with scissors cut along the dashed line, lay that edge on the grey line of the \
+const JOIN: &str = "Join the parts first, beginning with A: with scissors cut along the dashed line, lay that edge on the grey line of the \
                     same letter so that both cross marks come whole again, and tape it down.";
 
 impl Head {
@@ -40,10 +39,13 @@ impl Head {
     pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, joined: bool) -> Self {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
-        let mut sentences = strip.lined_up(unit);
+        let mut sentences: Vec<String> = strip.lined_up(unit).iter().map(ToString::to_string).collect();
+        if sentences.is_empty() {
+            sentences.push(format!("The {} has no place on the page yet.", strip.role));
+        }
         sentences.extend(missing_told(strip));
         sentences.extend(joined.then(|| JOIN.to_owned()));
-        sentences.push(USE.to_owned());
+        sentences.push(STAND.to_owned());
         Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
     }
 

@@ -7,6 +7,7 @@ use crate::print::clear::Clear;
 use crate::print::clip;
 use crate::print::clip::Dot;
 use crate::print::face::Face;
+use crate::print::named::name;
 use crate::print::sheet::{Mark, Pen};
 
 use super::parting::Parting;
@@ -146,10 +147,4 @@ fn named(text: &str, at: Dot, other: Dot, side: Side, clear: &mut Clear) -> Opti
         beside.chain(ends).collect()
     };
     clear.set(text, SIZE, spots)
-}
-
-/// `A` to `Z`, then `AA` and so on.
-fn name(place: usize) -> String {
-    let letter = char::from(b'A' + u8::try_from(place % 26).unwrap_or_default());
-    letter.to_string().repeat(place / 26 + 1)
 }

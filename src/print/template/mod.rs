@@ -27,6 +27,8 @@ use view::View;
 const MARGIN: f64 = 10.0;
 /// A part is never parted smaller than this.
 const LEAST: f64 = 8.0;
+/// No template has a number of parts that is longer in print.
+const LONGEST: usize = 999;
 /// Between the words, the drawing and the check bars.
 const SPACE: f64 = 2.0;
 /// What the marks of a join reach beyond a part's edge.
@@ -109,7 +111,7 @@ impl Planned {
 
     /// The words under the heading, which is set as high as the longest there can be; and where they end.
     fn body(&self, joined: bool) -> (Vec<Piece>, f64) {
-        let parts = if joined { 999 } else { 1 };
+        let parts = if joined { LONGEST } else { 1 };
         let (_, heading) = self.head.heading(parts, parts, self.hand, (MARGIN, MARGIN), self.width());
         let (pieces, high) = self.head.body(self.hand, (MARGIN, MARGIN + heading), self.width());
         (pieces, MARGIN + heading + high)

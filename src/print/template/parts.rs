@@ -40,9 +40,9 @@ const NOTHING: f64 = 1e-6;
 /// Lengths of parts are made equal to within this.
 const EVEN: f64 = 0.05;
 
-/// `whole` in parts of at most `length`, each of which reaches `overlap` beyond its join with the next. Joins run between
-/// `letters` where they can; of all such partings it is one with the fewest joins through a letter, then the fewest parts,
-/// and its parts are much of a length. `length` is above 0, `overlap` at most a quarter of it.
+/// `whole` in parts of at most `length`, each of which reaches `overlap` beyond its join with the next. Where all joins can
+/// run between `letters`, they do, the parts are as few as can be and much of a length; else joins that cannot take as little
+/// off letters as they may. `length` is above 0, `overlap` at most a quarter of it.
 pub(super) fn parts(letters: &[Span], whole: Span, length: f64, overlap: f64) -> Parted {
     let axis = Axis { letters, gaps: gaps(letters, whole), whole, overlap };
     let mut best = axis.parted(length);
@@ -88,7 +88,8 @@ impl Axis<'_> {
     /// no such place. That is the least: from a later start less is left to part, so that no earlier join saves any.
     fn parted(&self, length: f64) -> Parted {
         let (mut parted, mut start) = (Parted { parts: Vec::new(), cuts: 0 }, self.whole.from);
-        while start + length < self.whole.to - NOTHING {
+        // A little of the bare line behind the last letter is left out sooner than put on a part of its own.
+        while start + length < self.whole.to - CLEAR - NOTHING {
             let last = start + length - self.overlap;
             let join = self.latest(last).filter(|&join| join > start + NOTHING).unwrap_or_else(|| {
                 parted.cuts += 1;
@@ -98,7 +99,8 @@ impl Axis<'_> {
             parted.parts.push(Reach { from: start, join, to: join + self.overlap });
             start = join;
         }
-        parted.parts.push(Reach { from: start, join: self.whole.to, to: self.whole.to });
+        let end = self.whole.to.min(start + length);
+        parted.parts.push(Reach { from: start, join: end, to: end });
         parted
     }
 
@@ -151,7 +153,7 @@ mod tests {
         let mut least: Option<usize> = None;
         for start in 0..starts.len() {
             let Some(parts) = fewest[start].map(|before| before + 1) else { continue };
-            if whole.to <= starts[start] + length {
+            if whole.to - CLEAR <= starts[start] + length {
                 least = Some(least.map_or(parts, |least| least.min(parts)));
             }
             for next in start + 1..starts.len() {
@@ -205,7 +207,10 @@ mod tests {
             assert_eq!(found.cuts, 0, "{found:?}");
             assert!(found.parts.iter().all(|part| part.to - part.from <= length + 1e-9), "{found:?}");
             assert!(found.parts.first().is_some_and(|part| part.from <= 0.0));
-            assert!(found.parts.last().is_some_and(|part| part.to >= whole.to));
+            assert!(found.parts.last().is_some_and(|part| part.to >= whole.to - CLEAR - 1e-5), "{found:?}");
+            assert!(
+                letters.last().is_some_and(|last| found.parts.last().is_some_and(|part| part.from < last.to))
+            );
             for pair in found.parts.windows(2) {
                 joined += 1;
                 assert!(pair[0].from < pair[1].from && is_free(pair[1].from), "{found:?}");

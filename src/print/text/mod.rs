@@ -31,7 +31,7 @@ pub struct Head {
 pub fn order_text(order: &Order, head: &Head, unit: Unit) -> String {
     let told = Told::of(order, head, unit, TemplateIs::Elsewhere);
     let mut paper = Paper::default();
-    for block in told.front.iter().chain(&told.back) {
+    for block in told.front.iter().chain(&told.back).chain(&told.map) {
         paper.block(block);
     }
     paper.lines.pop_if(|line| line.is_empty());
@@ -50,7 +50,10 @@ impl Paper {
             Block::Heading(heading) => self.heading(heading),
             Block::Warning(warning) => self.warning(warning),
             Block::Part(title) => self.part(title),
-            Block::Subheading(title) => self.inset(0, title),
+            Block::Subheading(title) => {
+                self.space();
+                self.inset(0, title);
+            }
             Block::Paragraph(text) | Block::Note(text) => self.inset(2, text),
             Block::Item(item) => self.item(item),
             Block::Pulls(pulls) => pulls.iter().for_each(|pull| self.pull(pull)),
@@ -63,9 +66,9 @@ impl Paper {
         self.lines.push(line.trim_end().to_owned());
     }
 
-    /// A blank line, unless there is one.
+    /// A blank line, unless there is one, or the rule below a heading.
     fn space(&mut self) {
-        if self.lines.last().is_some_and(|line| !line.is_empty()) {
+        if self.lines.last().is_some_and(|line| !line.is_empty() && !line.starts_with("---")) {
             self.line("");
         }
     }
@@ -88,7 +91,7 @@ impl Paper {
         let title = heading.title.to_uppercase();
         let date = left(&date, width(&date).min(COLUMNS - width(&title) - 2));
         self.line(&format!("{title}{}", right(&date, COLUMNS - width(&title))));
-        self.inset(0, &heading.page);
+        self.inset(0, &format!("{}, {}", heading.page, heading.size));
         self.line(&"=".repeat(COLUMNS));
     }
 

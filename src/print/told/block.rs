@@ -37,8 +37,10 @@ pub(in crate::print) struct Heading {
     pub(in crate::print) title: &'static str,
     /// The day of printing; `None`: to be written by hand.
     pub(in crate::print) date: Option<String>,
-    /// The page's name and size.
+    /// What the page is called.
     pub(in crate::print) page: String,
+    /// Its size.
+    pub(in crate::print) size: String,
 }
 
 /// What must be seen before all else.

@@ -12,13 +12,19 @@ pub(super) fn blocks<'a>(order: &Order, template: TemplateIs) -> Vec<Block<'a>> 
     if open(order).next().is_none() {
         blocks.push(Block::Paragraph("Nothing: every strip is on the page already.".into()));
     }
-    blocks.extend((1..).zip(steps(order, template)).map(|(number, text)| {
-        Block::Item(Item { bullet: Bullet::Number(number), text: text.into(), under: Vec::new() })
-    }));
+    blocks.extend(
+        (1..).zip(steps(order, template)).map(|(number, text)| {
+            Block::Item(Item { bullet: Bullet::Number(number), text, under: Vec::new() })
+        }),
+    );
     blocks
 }
 
-fn steps(order: &Order, template: TemplateIs) -> Vec<&'static str> {
+/// How letters are stood on a carrier that lies over a template, so that their tops can be pressed before it is drawn out.
+pub(in crate::print) const STAND: &str = "Lay the clear carrier over the carrier line and no more than the lower part of \
+    the letters. Stand each letter over its outline, its top free of the carrier.";
+
+fn steps(order: &Order, template: TemplateIs) -> Vec<String> {
     if open(order).next().is_none() {
         return Vec::new();
     }
@@ -30,10 +36,13 @@ fn steps(order: &Order, template: TemplateIs) -> Vec<&'static str> {
     let things = any(|step| matches!(step.used, Used::Thing(_)));
     let placed = open(order).all(|strip| strip.carrier.is_some());
     let stand = match template {
-        TemplateIs::Elsewhere => "Stand the letters on the carrier from left to right, by part 4.",
+        TemplateIs::Elsewhere => {
+            "Stand the letters on a line on the carrier, from left to right, by part 4: only the lower part of each sticks \
+             to it, its top stays free."
+                .to_owned()
+        }
         TemplateIs::Next { .. } => {
-            "Lay the clear carrier over the template, its line of feet on the carrier line, and stand each letter over its \
-             outline, from left to right. Part 4 tells which letter, and its measures to check by."
+            format!("Use the template. {STAND} Part 4 tells which letter, and its measures to check by.")
         }
     };
     let line_up = if placed {
@@ -42,19 +51,14 @@ fn steps(order: &Order, template: TemplateIs) -> Vec<&'static str> {
         "Lay the carrier on the page, by part 3 where that measures it; look before anything sticks."
     };
     let steps = [
-        trims.then_some(
-            "Trim the letters that part 4 says to, before they are stood: a fresh blade, on the cutting mat, and cut away \
-             from the fingers.",
-        ),
-        Some(stand),
-        Some("Let only the lower part of each letter stick to the carrier; its top stays free."),
+        trims.then_some("First trim the letters that part 4 says to; mind part 6."),
+        Some(stand.as_str()),
         turns.then_some("Turn those that part 4 says to as they are stood."),
         tilts.then_some("Tilt those that are to be tilted when all of them stand."),
         Some(line_up),
         Some("Press the top of each letter, and no more than the top."),
-        Some("Draw the carrier out from under one letter at a time."),
-        Some("When the carrier is out, press all over."),
+        Some("Draw the carrier out from under one letter at a time; when it is out, press all over."),
         things.then_some("Add the things that are no stickers last."),
     ];
-    steps.into_iter().flatten().collect()
+    steps.into_iter().flatten().map(str::to_owned).collect()
 }

@@ -19,9 +19,9 @@ pub(super) fn blocks<'a>(order: &Order, head: &Head, unit: Unit, template: Templ
         || "page size not given".into(),
         |size| format!("{} x {}", tell_length(size.width, unit), tell_length(size.height, unit)),
     );
-    let page = format!("{}, {size}", name(order, head));
-    let mut blocks =
-        vec![Block::Heading(Heading { title: "Placement order", date: head.date.clone(), page })];
+    let heading =
+        Heading { title: "Placement order", date: head.date.clone(), page: name(order, head), size };
+    let mut blocks = vec![Block::Heading(heading)];
     blocks.extend(order.strips.iter().map(|strip| Block::point(strip_told(strip, unit))));
     blocks.extend(not_whole(order).map(Block::Warning));
     blocks.extend(not_there(order).map(Block::Warning));
@@ -40,10 +40,7 @@ fn strip_told(strip: &StripOrder, unit: Unit) -> String {
 
 /// What keeps the plan from being stuck down whole.
 fn not_whole(order: &Order) -> Option<Warning> {
-    let missing = open(order).filter_map(|strip| {
-        let lacks: Vec<String> = strip.missing().map(missing_told).collect();
-        (!lacks.is_empty()).then(|| format!("missing from the {}: {}", strip.role, lacks.join(", ")))
-    });
+    let missing = open(order).filter_map(missing_told);
     let short = order.short().map(|(sheet, letter)| {
         let (called, count, left) = (letter.called(), letter.count, letter.left);
         format!("short: {called} of {sheet} is used {count} times and {left} left")
@@ -52,18 +49,32 @@ fn not_whole(order: &Order) -> Option<Warning> {
     (!items.is_empty()).then_some(Warning { heading: "NOT COMPLETE", items })
 }
 
-fn missing_told(step: &Step) -> String {
-    let gone = match &step.used {
-        Used::Missing(Some(id)) => format!("; {id} is no longer in the stash"),
-        _ => String::new(),
+fn missing_told(strip: &StripOrder) -> Option<String> {
+    let lacks: Vec<&Step> = strip.missing().collect();
+    let never = |step: &&Step| step.used == Used::Missing(None);
+    if lacks.len() > 1 && lacks.len() == strip.steps.len() && lacks.iter().all(never) {
+        return Some(format!("missing from the {}: every letter", strip.role));
+    }
+    let told = |step: &&Step| {
+        let gone = match &step.used {
+            Used::Missing(Some(id)) => format!("; {id} is no longer in the stash"),
+            _ => String::new(),
+        };
+        format!("{} (letter {}{gone})", step.wanted.spoken(), step.number)
     };
-    format!("{} (letter {}{gone})", step.wanted.spoken(), step.number)
+    let lacks: Vec<String> = lacks.iter().map(told).collect();
+    (!lacks.is_empty()).then(|| format!("missing from the {}: {}", strip.role, lacks.join(", ")))
+}
+
+/// Whether the top tells a caution, so that it is not told again below.
+pub(super) const fn tells(caution: &Caution) -> bool {
+    matches!(caution, Caution::OnOriginal { .. })
 }
 
 /// What must not be stuck down where it lies.
 fn not_there(order: &Order) -> Option<Warning> {
-    let grave = order.cautions.iter().filter(|caution| matches!(caution, Caution::OnOriginal { .. }));
-    let items: Vec<String> = grave.map(ToString::to_string).collect();
+    let items: Vec<String> =
+        order.cautions.iter().filter(|caution| tells(caution)).map(ToString::to_string).collect();
     (!items.is_empty()).then_some(Warning { heading: "NOT TO BE STUCK DOWN AS IT LIES", items })
 }
 
@@ -76,7 +87,7 @@ fn at_hand(order: &Order, unit: Unit, template: TemplateIs) -> Vec<String> {
         if let Used::Thing(thing) = &step.used {
             let (label, wide) = (&thing.label, tell_length(thing.width, unit));
             let (wanted, role) = (step.wanted.spoken(), &strip.role);
-            things.push(format!("{label}, {wide} wide, for {wanted} of the {role}"));
+            things.push(format!("{label} ({wide} wide), for {wanted} of the {role}"));
         }
     }
     things

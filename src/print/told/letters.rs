@@ -6,16 +6,21 @@ use crate::checks::tell_length;
 use crate::letter::StandInKind;
 use crate::measure::{Length, Tint, Unit};
 use crate::order::{Order, Spot, Step, StripOrder, Used, UsedLetter};
+use crate::stash::Mark;
 use crate::title::LineUp;
 
 use super::{Block, LetterRow, LetterTable, Row, stuck_told};
 
 pub(super) fn blocks<'a>(order: &Order, unit: Unit) -> Vec<Block<'a>> {
     let mut blocks = vec![Block::part(4, "The letters, as they stand from left to right")];
-    for strip in &order.strips {
+    let legends: Vec<Vec<String>> = order.strips.iter().map(|strip| legend(strip, unit)).collect();
+    let shared = |line: &&String| legends.iter().all(|legend| legend.contains(line));
+    let note = |line: &String| Block::Note(line.clone());
+    blocks.extend(legends.first().into_iter().flatten().filter(shared).map(note));
+    for (strip, legend) in order.strips.iter().zip(&legends) {
         let stuck = strip.stuck.map_or_else(String::new, stuck_told);
         blocks.push(Block::Subheading(format!("The {}{stuck}", strip.role)));
-        blocks.extend(legend(strip, unit).into_iter().map(Block::Note));
+        blocks.extend(legend.iter().filter(|line| !shared(line)).map(note));
         blocks.push(Block::Letters(LetterTable { unit: suffix(unit), rows: rows(strip, unit) }));
     }
     blocks
@@ -69,8 +74,11 @@ fn row(step: &Step, unit: Unit) -> LetterRow {
 }
 
 fn of_letter(letter: &UsedLetter, step: &Step) -> Vec<String> {
-    let mut notes = vec![format!("{}, {}", letter.form, letter.colour())];
-    notes.extend(letter.mark.as_ref().map(|mark| format!("the {} one", mark.as_str())));
+    let colour = letter.colour();
+    // A mark that only names the colour is not said twice.
+    let mark = letter.mark.as_ref().map(Mark::as_str).filter(|mark| *mark != colour);
+    let mut notes = vec![format!("{}, {colour}", letter.form)];
+    notes.extend(mark.map(|mark| format!("the {mark} one")));
     notes.extend(letter.stand_in(&step.wanted));
     if letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed) {
         notes.push("cut on the mat, away from the fingers".into());
@@ -78,19 +86,21 @@ fn of_letter(letter: &UsedLetter, step: &Step) -> Vec<String> {
     notes
 }
 
-/// What the columns mean for this strip.
+/// What the columns mean for this strip, a line each.
 fn legend(strip: &StripOrder, unit: Unit) -> Vec<String> {
     let (across, along) = match strip.carrier.map(|carrier| carrier.first.up.is_some()) {
         None => ("the first feet of the strip", "the feet of its first line up"),
         Some(true) => ("the page's left edge", "the page's bottom edge up"),
         Some(false) => ("the page's left edge", "the page's top edge down"),
     };
-    let along_it = if strip.is_turned() { "; it runs along the turned strip" } else { "" };
     let mut legend = vec![
         format!("left: from {across} to the letter's lower left corner"),
         format!("feet: from {along} to that corner, a tail included"),
-        format!("gap: from the one before on its line{along_it}"),
+        "gap: from the one before on its line".into(),
     ];
+    if strip.is_turned() {
+        legend.push("gaps and widths run along the turned strip".into());
+    }
     if strip.steps.iter().any(|step| step.stance.estimated) {
         legend.push("~: nobody measured this width; where the letter differs, keep the gap".into());
     }

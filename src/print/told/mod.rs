@@ -17,6 +17,8 @@ pub(super) use block::{
     Block, Bullet, Heading, Item, LetterRow, LetterTable, Row, Taken, TakenLetter, Under, Warning,
 };
 
+pub(super) use down::STAND;
+
 use super::Head;
 
 /// An order, told.
@@ -28,6 +30,8 @@ pub(super) struct Told<'a> {
     pub(super) front: Vec<Block<'a>>,
     /// What comes after it.
     pub(super) back: Vec<Block<'a>>,
+    /// The page's map with its heading; empty where there is nothing on the page.
+    pub(super) map: Vec<Block<'a>>,
 }
 
 /// Where the template at true size is.
@@ -51,17 +55,14 @@ impl<'a> Told<'a> {
         let mut back = letters::blocks(order, unit);
         back.extend(down::blocks(order, template));
         let mut part = 6;
-        if !order.cautions.is_empty() {
+        let mut cautions = order.cautions.iter().filter(|caution| !front::tells(caution)).peekable();
+        if cautions.peek().is_some() {
             back.push(Block::part(part, "Mind"));
-            let caution = |caution: &crate::order::Caution| Item::mind(caution.to_string());
-            back.extend(order.cautions.iter().map(|one| Block::Item(caution(one))));
+            back.extend(cautions.map(|caution| Block::Item(Item::mind(caution.to_string()))));
             part += 1;
         }
-        if let Some(map) = &order.map {
-            back.push(Block::part(part, "The page"));
-            back.push(Block::Map(map));
-        }
-        Self { name: front::name(order, head), front, back }
+        let map = order.map.iter().flat_map(|map| [Block::part(part, "The page"), Block::Map(map)]);
+        Self { name: front::name(order, head), front, back, map: map.collect() }
     }
 }
 

@@ -16,14 +16,20 @@ pub(super) fn blocks<'a>(order: &Order) -> Vec<Block<'a>> {
 }
 
 fn taken(pull: &Pull) -> Taken {
-    let letter = |letter: &PulledLetter| TakenLetter {
-        count: letter.count,
-        called: letter.called(),
-        colour: letter.colour(),
-        colours: letter.colours.iter().map(|tint| tint.colour).collect(),
-    };
     Taken {
         sheet: format!("{} ({})", pull.sheet, pull.form),
         letters: pull.letters.iter().map(letter).collect(),
+    }
+}
+
+fn letter(letter: &PulledLetter) -> TakenLetter {
+    let colour = letter.colour();
+    // A mark that only names the colour is not said twice.
+    let marked = letter.mark.as_ref().is_some_and(|mark| mark.as_str() != colour);
+    TakenLetter {
+        count: letter.count,
+        called: if marked { letter.called() } else { letter.character.spoken() },
+        colour,
+        colours: letter.colours.iter().map(|tint| tint.colour).collect(),
     }
 }
