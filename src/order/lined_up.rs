@@ -37,7 +37,7 @@ impl StripOrder {
                 .map(|turn| LinedUp { told: format!("The strip is turned {turn}"), edges: None }),
         );
         if let Some(last) = &carrier.last {
-            told.push(feet("the line's last", self.steps.iter().rfind(|step| step.line == 0), last));
+            told.push(feet("the line's last", self.last_measured(), last));
         }
         told
     }

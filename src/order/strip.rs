@@ -2,10 +2,10 @@
 //!
 //! Must not know the other strips.
 
-use crate::measure::{Angle, Length};
+use crate::measure::{Angle, Extent, Length};
 use crate::page::{Page, Side};
 use crate::stash::Stash;
-use crate::title::{Layout, LetterBox, LineUp, Role, Strip};
+use crate::title::{Layout, LineUp, Role, Strip};
 
 use super::spot::{Lying, Spot};
 use super::step::{Step, Used, UsedLetter, steps};
@@ -52,7 +52,7 @@ pub struct Contact {
 pub struct Carrier {
     /// On that line, below the left edge of its first letter.
     pub first: Spot,
-    /// On that line, below the left edge of its last letter; only where the strip is turned and has two letters.
+    /// On that line, below the left edge of the last letter that stands on it; only where the strip is turned and has two letters.
     pub last: Option<Spot>,
     /// Turned, clockwise positive.
     pub turn: Angle,
@@ -62,6 +62,8 @@ impl StripOrder {
     pub(super) fn of(strip: &Strip, page: &Page, stash: &Stash) -> Self {
         let layout = Layout::of(strip, stash);
         let lying = Lying::of(&strip.place, page);
+        let steps = steps(strip, &layout, lying, stash);
+        let template = Template::of(strip, &layout, stash, page);
         Self {
             role: strip.role().clone(),
             wording: strip.wording().text().to_owned(),
@@ -69,10 +71,10 @@ impl StripOrder {
             lines: layout.lines.iter().map(|line| line.feet).collect(),
             line_up: strip.setting.line_up,
             stuck: strip.stuck,
-            carrier: lying.map(|lying| carrier(lying, &layout, strip.place.turn)),
+            carrier: lying.map(|lying| carrier(lying, &steps, &template, strip.place.turn)),
             touches: Vec::new(),
-            steps: steps(strip, &layout, lying, stash),
-            template: Template::of(strip, &layout, stash, page),
+            steps,
+            template,
         }
     }
 
@@ -89,6 +91,13 @@ impl StripOrder {
         })
     }
 
+    /// The letter of its first line, besides the first, whose left edge is measured where it is turned: the last that stands on the
+    /// line with a body, no comma and no quotation mark; or else the last.
+    #[must_use]
+    pub fn last_measured(&self) -> Option<&Step> {
+        last_measured(&self.steps, &self.template)
+    }
+
     /// Whether it is turned on the page.
     #[must_use]
     pub fn is_turned(&self) -> bool {
@@ -96,15 +105,29 @@ impl StripOrder {
     }
 }
 
-fn carrier(lying: Lying, layout: &Layout, turn: Angle) -> Carrier {
-    let line = layout.lines.first().map_or(&[][..], |line| &layout.letters[line.slots.clone()]);
-    let below = |letter: &LetterBox| lying.spot(letter.left, Length::ZERO);
-    let last = line.split_first().and_then(|(_, rest)| rest.last());
+fn carrier(lying: Lying, steps: &[Step], template: &Template, turn: Angle) -> Carrier {
+    let below = |step: &Step| lying.spot(step.stance.left, Length::ZERO);
     Carrier {
-        first: line.first().map_or_else(|| lying.spot(Length::ZERO, Length::ZERO), below),
-        last: last.filter(|_| turn != Angle::ZERO).map(below),
+        first: steps.first().map_or_else(|| lying.spot(Length::ZERO, Length::ZERO), below),
+        last: last_measured(steps, template).filter(|_| turn != Angle::ZERO).map(below),
         turn,
     }
+}
+
+fn last_measured<'a>(steps: &'a [Step], template: &Template) -> Option<&'a Step> {
+    let line: Vec<(&Step, Extent)> = steps
+        .iter()
+        .zip(&template.letters)
+        .filter(|(step, _)| step.line == 0)
+        .map(|(step, drawn)| {
+            (step, drawn.extent().unwrap_or(Extent { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 }))
+        })
+        .collect();
+    let tallest = line.iter().map(|(_, extent)| -extent.top).fold(0.0, f64::max);
+    let stands =
+        |(_, extent): &&(&Step, Extent)| -extent.bottom < 0.1 * tallest && -extent.top > 0.4 * tallest;
+    let (_, rest) = line.split_first()?;
+    rest.iter().rfind(stands).or(rest.last()).map(|&(step, _)| step)
 }
 
 #[cfg(test)]
@@ -130,5 +153,14 @@ mod tests {
         assert_eq!(carrier.first.down, Length::from_mm(109));
         let last = carrier.last.unwrap();
         assert_eq!((last.left.number(), last.down.number()), ("40 mm".into(), "122.5 mm".into()));
+    }
+
+    #[test]
+    fn a_turned_strip_is_not_lined_up_by_a_small_mark() {
+        let order = |wording: &str| Order::of(&trial::placed(wording, &[], 12_000), &trial::stash());
+        for (wording, last) in [("LAN,", "N"), ("LAN'", "N"), ("LAN.\nLE", "N"), ("L,", ","), ("LAg", "g")] {
+            let order = order(wording);
+            assert_eq!(order.strips[0].last_measured().unwrap().wanted.spoken(), last, "{wording}");
+        }
     }
 }

@@ -5,12 +5,12 @@
 use crate::measure::{Colour, Extent, Polygon};
 use crate::order::{Map, MapThing};
 use crate::print::clear::{Clear, block, cut_to, lines, off};
-use crate::print::clip::{self, Dot};
+use crate::print::clip::{self, Dot, within};
 use crate::print::face::Face;
 use crate::print::named::name;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape};
 
-use super::letters::{shade, spots, within};
+use super::letters::{shade, spots};
 
 const PAGE: Pen = Pen { width: 0.3, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.3 };

@@ -5,6 +5,8 @@
 mod drawing;
 mod head;
 mod joins;
+mod labels;
+mod near;
 mod parting;
 mod parts;
 mod stroke;

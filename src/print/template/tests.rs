@@ -368,7 +368,7 @@ fn what_is_beside_the_letters_is_named() {
     else {
         return assert!(named("a drawing"));
     };
-    assert!(told.contains("1 L, 2 A") && told.contains("Dashed in grey: harbour photo"), "{told}");
+    assert!(told.contains("1 L, 2 A") && told.contains("In grey: harbour photo"), "{told}");
 }
 
 #[test]
@@ -381,11 +381,11 @@ fn what_is_missing_is_told_once_over_the_drawing() {
         paragraphs.flat_map(|piece| piece.marks.iter().map(words)).collect::<Vec<_>>().join(" ")
     };
     let two = order(&trial::placed("LANE", &["blocks/L", "-", "kelp/N"], 0));
-    assert!(head(&two).contains("Dashed outlines are missing: A (2), E (4)."), "{}", head(&two));
+    assert!(head(&two).contains("Outlines in fine dashes are missing: A (2), E (4)."), "{}", head(&two));
     let none = order(&trial::placed("LA", &["blocks/L", "blocks/A"], 0));
     assert!(!head(&none).contains("issing"), "{}", head(&none));
     let all = head(&empty("LANE", 20, 0));
-    assert!(all.contains("Every letter is missing: their outlines are dashed."), "{all}");
+    assert!(all.contains("Every letter is missing: their outlines are in fine dashes."), "{all}");
     let many = order(&trial::placed("ALONG THE QUAYSIDE", &["blocks/A"], 0));
-    assert!(head(&many).contains("Dashed outlines are missing: 15 of 16."), "{}", head(&many));
+    assert!(head(&many).contains("Outlines in fine dashes are missing: 15 of 16."), "{}", head(&many));
 }
