@@ -12,7 +12,8 @@ use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape, Words};
 
 use super::joins::cross;
 use super::labels::{self, SIZE};
-use super::near::{self, Near};
+use super::near;
+use super::spoken;
 use super::stroke;
 use super::view::View;
 
@@ -33,11 +34,13 @@ const LEADING: f64 = 1.25;
 /// A letter that is seen: its step, its outline.
 type Seen<'a> = (&'a Step, &'a Drawn);
 
-/// The drawing of `strip` in `view`, in room that is `clear`; `joins` draws the marks of joins before any words are set.
+/// The drawing of `strip` in `view`, in room that is `clear`; `joins` draws the marks of joins before any words are set,
+/// `joints` tell them.
 pub(super) fn drawing(
     strip: &StripOrder,
     view: &View,
     clear: &mut Clear,
+    joints: &[String],
     joins: impl FnOnce(&mut Clear) -> Vec<Mark>,
 ) -> Piece {
     let seen = letters(strip, view, clear);
@@ -57,7 +60,7 @@ pub(super) fn drawing(
     }
     words.extend(numbers(&seen, view, clear));
     words.extend(near::names(&near, clear));
-    let told = Sense::Drawing(told(&seen, &near));
+    let told = Sense::Drawing(spoken::told(strip, &seen, view, joints, &near));
     let groups = [fills, near::edges(&near), carrier, outlines, crosses, joins, words];
     Piece { sense: told, marks: groups.into_iter().flatten().collect() }
 }
@@ -219,23 +222,4 @@ fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
         down += step;
     }
     Some(marks)
-}
-
-/// The drawing in words.
-fn told(seen: &[Seen<'_>], near: &[Near]) -> String {
-    let one = |&(step, drawn): &Seen<'_>| {
-        let missing = if drawn.missing { " (missing, dashed)" } else { "" };
-        let wanted = match &step.used {
-            Used::Thing(thing) => format!("{} for {}", thing.label, step.wanted.spoken()),
-            Used::Letter(_) | Used::Missing(_) => step.wanted.spoken(),
-        };
-        format!("{} {wanted}{missing}", step.number)
-    };
-    let letters: Vec<String> = seen.iter().map(one).collect();
-    let letters = if letters.is_empty() { "none".to_owned() } else { letters.join(", ") };
-    let near: Vec<&str> = near.iter().map(|near| near.name.as_str()).collect();
-    let beside = if near.is_empty() { String::new() } else { format!(" In grey: {}.", near.join(", ")) };
-    Face::legible(&format!(
-        "Letters outlined at true size on the carrier line, from left to right: {letters}.{beside}"
-    ))
 }
