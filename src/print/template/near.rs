@@ -18,8 +18,8 @@ const THING: Pen = Pen { width: 0.2, dash: None, grey: 0.5 };
 const PAGE: Pen = Pen { width: 0.3, dash: None, grey: 0.45 };
 const DASH_DOT: [(f64, f64); 2] = [(4.0, 1.2), (0.4, 1.2)];
 
-/// How far in a thing the line ends that leads from its name to it.
-const INSIDE: f64 = 1.5;
+/// How far in a thing the line ends that leads from its name to it; less where less of it is seen.
+const INSIDE: [f64; 2] = [1.5, 0.7];
 /// The longest name.
 const NAME: f64 = 45.0;
 
@@ -76,30 +76,48 @@ pub(super) fn edges(near: &[Near]) -> Vec<Mark> {
     near.iter().flat_map(drawn).collect()
 }
 
-/// The names, each on its own side of its edge, or with a line that ends there.
+/// The names, each where its own thing is seen, on that side of its edge, or with a line that ends there.
 pub(super) fn names(near: &[Near], clear: &mut Clear) -> Vec<Mark> {
     let mut words = Vec::new();
-    for Near { name, outline, lines, .. } in near {
+    for (place, Near { name, outline, lines, is_page }) in near.iter().enumerate() {
+        // What lies on the page is not beyond its edge.
+        let above = if *is_page { &[] } else { &near[place + 1..] };
+        let shows = |dot: Dot| {
+            clip::within(outline, dot) && !above.iter().any(|other| clip::within(&other.outline, dot))
+        };
         let half = (Face::Plain.width(name, SIZE) / 2.0, SIZE * RISE / 2.0);
         let is_in = |&(x, y): &Dot| {
             let spots = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (0.0, 0.0)];
-            spots.iter().all(|(over, down)| clip::within(outline, (x + over * half.0, y + down * half.1)))
+            spots.iter().all(|(over, down)| shows((x + over * half.0, y + down * half.1)))
         };
         let own = beside(name, SIZE, lines).into_iter().filter(is_in);
         match clear.set(name, SIZE, own) {
             Some(set) => words.push(set),
-            None => words.extend(inside(outline, lines).into_iter().flat_map(|at| led(name, at, 0.0, clear))),
+            None => words.extend(inside(lines, shows).into_iter().flat_map(|at| led(name, at, 0.0, clear))),
         }
     }
     words
 }
 
-/// A spot within an outline, at the longest of its lines that are seen.
-fn inside(outline: &Polygon, lines: &[(Dot, Dot)]) -> Option<Dot> {
-    let long = |&&(from, to): &&(Dot, Dot)| libm::hypot(to.0 - from.0, to.1 - from.1);
-    let &(from, to) = lines.iter().max_by(|a, b| long(a).total_cmp(&long(b)))?;
-    let long = long(&&(from, to));
-    let (x, y) = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
-    let (over, down) = ((to.1 - from.1) / long * INSIDE, (from.0 - to.0) / long * INSIDE);
-    [(x + over, y + down), (x - over, y - down)].into_iter().find(|&spot| clip::within(outline, spot))
+/// A spot where a thing `shows`, at the longest of its lines that are seen if it does there; on that line where it shows nowhere.
+fn inside(lines: &[(Dot, Dot)], shows: impl Fn(Dot) -> bool) -> Option<Dot> {
+    let long = |&(from, to): &(Dot, Dot)| libm::hypot(to.0 - from.0, to.1 - from.1);
+    let mut lines = lines.to_vec();
+    lines.sort_by(|a, b| long(b).total_cmp(&long(a)));
+    let between = |(from, to): (Dot, Dot), share: f64| {
+        (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1))
+    };
+    for line in lines.iter().filter(|line| long(line) > 0.0) {
+        let (from, to) = *line;
+        let (over, down) = ((to.1 - from.1) / long(line), (from.0 - to.0) / long(line));
+        for ((x, y), far) in
+            [0.5, 0.2, 0.8].into_iter().flat_map(|share| INSIDE.map(|far| (between(*line, share), far)))
+        {
+            let both = [far, -far].map(|far| (x + far * over, y + far * down));
+            if let Some(spot) = both.into_iter().find(|&spot| shows(spot)) {
+                return Some(spot);
+            }
+        }
+    }
+    lines.first().map(|&line| between(line, 0.5))
 }
