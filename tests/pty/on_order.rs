@@ -62,7 +62,7 @@ fn drawings_are_a_file_a_sheet_and_those_of_a_longer_order_go() {
     screen.keys("ff");
     screen.wait_for_text("svg on a4");
     screen.keys("s");
-    screen.wait_for_text("sheets written:");
+    screen.wait_for_text("sheets written");
     let first = saved(&desk);
     assert!(first.len() > 3 && first[0] == "quayside-supper-1.svg", "{first:?}");
     let sheet = fs::read_to_string(file(&desk, "quayside-supper-1.svg")).unwrap();

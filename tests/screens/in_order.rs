@@ -132,10 +132,7 @@ fn from_near_a_sheet_is_drawn_as_it_goes_on_and_on_a_large_screen_it_can_be_read
     };
     let (top, bottom, shown) = edges(&mut state);
     assert!(top && !bottom, "{shown}");
-    assert!(
-        shown.contains("  Lay the clear carrier over the carrier line"),
-        "{shown}"
-    );
+    assert!(shown.contains("  Lay the clear carrier over the carrier line"), "{shown}");
     assert!(shown.contains(" 3 ") && shown.contains(" 7 "), "{shown}");
     press(&mut state, "end");
     let (top, bottom, shown) = edges(&mut state);
