@@ -113,6 +113,12 @@ impl Order {
         }
     }
 
+    /// Whether `strip` must not be stuck down where it lies.
+    #[must_use]
+    pub fn is_misplaced(&self, strip: &StripOrder) -> bool {
+        self.cautions.iter().any(|caution| caution.misplaced() == Some(&strip.role))
+    }
+
     /// The letters asked for more often than they are left, each with its sheet.
     pub fn short(&self) -> impl Iterator<Item = (&SheetName, &PulledLetter)> {
         self.pulls.iter().flat_map(|pull| {

@@ -154,7 +154,7 @@ fn odd_and_endless_names_are_set_too() {
 fn a_sheet_full_of_what_is_missing_is_told_too() {
     let wording = "LANE".repeat(49);
     let strips: Vec<Strip> = (0..6)
-        .map(|place| trial::strip(Role::new(&format!("word-{place}")).unwrap(), &wording, &[]))
+        .map(|place| trial::strip(Role::new(&format!("word-{place}")).unwrap(), &wording, &["blocks/L"]))
         .collect();
     let sheets =
         set(&Plan::new(None, Page::default(), strips).unwrap(), &trial::stash(), Paper::A4, Unit::Inch);

@@ -31,6 +31,8 @@ pub(super) enum Hand {
     Before,
 }
 
+const MISPLACED: &str = "Do not stick it down where it lies: see sheet 1.";
+
 const JOIN: &str = "Join the parts first, beginning with A: with scissors cut along the dashed line, lay that edge on the grey line of the \
                     same letter so that both cross marks come whole again, and tape it down.";
 
@@ -39,7 +41,9 @@ impl Head {
     pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, joined: bool) -> Self {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
-        let mut sentences: Vec<String> = strip.lined_up(unit).iter().map(ToString::to_string).collect();
+        let misplaced = order.is_misplaced(strip).then(|| MISPLACED.to_owned());
+        let mut sentences: Vec<String> =
+            misplaced.into_iter().chain(strip.lined_up(unit).iter().map(ToString::to_string)).collect();
         if sentences.is_empty() {
             sentences.push(format!("The {} has no place on the page yet.", strip.role));
         }

@@ -35,6 +35,12 @@ fn steps(order: &Order, template: TemplateIs) -> Vec<String> {
     let tilts = any(|step| step.stance.tilt_told().is_some());
     let things = any(|step| matches!(step.used, Used::Thing(_)));
     let placed = open(order).all(|strip| strip.carrier.is_some());
+    let misplaced: Vec<String> = open(order)
+        .filter(|strip| order.is_misplaced(strip))
+        .map(|strip| format!("the {}", strip.role))
+        .collect();
+    let find = (!misplaced.is_empty())
+        .then(|| format!("Find {} another place first: see the top.", misplaced.join(" and ")));
     let stand = match template {
         TemplateIs::Elsewhere => {
             "Stand the letters on a line on the carrier, from left to right, by part 4: only the lower part of each sticks \
@@ -51,6 +57,7 @@ fn steps(order: &Order, template: TemplateIs) -> Vec<String> {
         "Lay the carrier on the page, by part 3 where that measures it; look before anything sticks."
     };
     let steps = [
+        find.as_deref(),
         trims.then_some("First trim the letters that part 4 says to; mind part 6."),
         Some(stand.as_str()),
         turns.then_some("Turn those that part 4 says to as they are stood."),

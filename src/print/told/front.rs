@@ -68,7 +68,7 @@ fn missing_told(strip: &StripOrder) -> Option<String> {
 
 /// Whether the top tells a caution, so that it is not told again below.
 pub(super) const fn tells(caution: &Caution) -> bool {
-    matches!(caution, Caution::OnOriginal { .. })
+    caution.misplaced().is_some()
 }
 
 /// What must not be stuck down where it lies.

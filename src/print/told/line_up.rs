@@ -12,7 +12,7 @@ pub(super) fn blocks<'a>(order: &Order, unit: Unit, template: TemplateIs) -> Vec
     if open(order).next().is_some() {
         blocks.push(Block::Paragraph(template_told(template).into()));
     }
-    blocks.extend(order.strips.iter().map(|strip| Block::Item(line_up(strip, unit))));
+    blocks.extend(order.strips.iter().map(|strip| Block::Item(line_up(order, strip, unit))));
     blocks
 }
 
@@ -29,7 +29,7 @@ fn template_told(template: TemplateIs) -> &'static str {
     }
 }
 
-fn line_up(strip: &StripOrder, unit: Unit) -> Item {
+fn line_up(order: &Order, strip: &StripOrder, unit: Unit) -> Item {
     let role = &strip.role;
     if let Some(entry) = strip.stuck {
         return Item::point(format!("the {role}{}: nothing to line up", stuck_told(entry)));
@@ -40,6 +40,11 @@ fn line_up(strip: &StripOrder, unit: Unit) -> Item {
             "the {role} has no place on the page yet; its letters are measured along the strip"
         ));
     };
+    if order.is_misplaced(strip) {
+        let mut item = Item::point(format!("the {role}: NOT there, see the top. The plan has it so:"));
+        item.under.extend(lined_up.iter().map(|told| Under::Words(told.to_string())));
+        return item;
+    }
     let mut item = Item::point(format!("the {role}: {}", first.told.replacen('T', "t", 1)));
     item.under.extend(edges(first));
     for more in rest {
