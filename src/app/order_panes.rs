@@ -158,5 +158,7 @@ mod tests {
         assert_eq!((panes.list.width, panes.picture.width), (31, 47));
         let panes = order_panes((140, 45), OrderSide::Words, ACROSS, (0, 4));
         assert!(panes.list.y > panes.picture.y + panes.picture.height && panes.list.height > 10);
+        let panes = order_panes((80, 24), OrderSide::Sheets, UPRIGHT, (29, 42));
+        assert_eq!((panes.first_listed, panes.list.height), (12, 18), "the chosen one is in the list");
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Must not know how it is recorded.
 
-use crate::checks::obstacle;
+use crate::checks::{nothing_to_stick, obstacle};
 use crate::title::{Edit, Stood, Strip};
 
 use super::action::Action;
@@ -21,7 +21,7 @@ impl State {
         let open: Vec<usize> =
             (0..plan.strips().len()).filter(|&place| is_open(&plan.strips()[place])).collect();
         if open.is_empty() {
-            return self.say("all its letters are stuck down already");
+            return self.say(nothing_to_stick(plan));
         }
         if self.file.slug.is_none() {
             let (bench, save) = (self.key_told(Action::ToBench), self.key_told(Action::Save));
@@ -104,5 +104,6 @@ impl State {
 
 /// Whether there is a letter on it, or one missing, that is not stuck down.
 fn is_open(strip: &Strip) -> bool {
-    strip.stuck.is_none() || (0..strip.len()).any(|slot| strip.letter(slot).is_some() && !strip.is_down(slot))
+    strip.stuck.is_none() && !strip.is_empty()
+        || (0..strip.len()).any(|slot| strip.letter(slot).is_some() && !strip.is_down(slot))
 }

@@ -58,7 +58,7 @@ pub use scene::Scene;
 pub use taste::{Knob, Measure, THRESHOLDS, Taste, Threshold};
 pub use telling::{tell_length, tell_touch, tell_touched};
 pub use under::under;
-pub use verdict::{StripVerdict, Verdict, judge, lying_view, obstacle};
+pub use verdict::{StripVerdict, Verdict, judge, lying_view, nothing_to_stick, obstacle};
 pub use view::StripView;
 
 /// Every check of the letters, in the order of the manual.

@@ -65,6 +65,18 @@ pub fn obstacle(plan: &Plan, verdict: &Verdict, places: &[usize]) -> Option<Stri
     Some(format!("{}: {}", plan.strips()[found.strip].role(), found.message))
 }
 
+/// Why nothing of `plan` is left to stick down.
+#[must_use]
+pub fn nothing_to_stick(plan: &Plan) -> &'static str {
+    if plan.strips().iter().all(Strip::is_empty) {
+        "no wording to stick down yet"
+    } else if plan.strips().iter().any(|strip| strip.first_empty().is_some()) {
+        "all that stands there is stuck down already; stand the missing letters first"
+    } else {
+        "all its letters are stuck down already"
+    }
+}
+
 /// Judges every strip of `plan` in its scene.
 #[must_use]
 pub fn judge(plan: &Plan, stash: &Stash, scene: &Scene) -> Verdict {

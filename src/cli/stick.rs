@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use anyhow::Result;
 use serde::Serialize;
 
-use crate::checks::{judge, obstacle};
+use crate::checks::{judge, nothing_to_stick, obstacle};
 use crate::files::{Lift, check_together};
 use crate::plan::Plan;
 
@@ -58,7 +58,7 @@ pub(super) fn stick(args: &Args, stick: &Stick) -> Result<ExitCode> {
         }
     }
     if strips.is_empty() {
-        return no("all its letters are stuck down already");
+        return no(nothing_to_stick(&plan));
     }
     say(args, strips, |_| "stuck down")
 }

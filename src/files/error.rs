@@ -36,12 +36,14 @@ pub enum FilesError {
     #[error("the stash's folder {} is gone, or empty; put it back where it was", shown(.0))]
     Gone(PathBuf),
     /// No page plan has that name.
-    #[error("there is no page plan {name:?}{}", also(near.as_deref()))]
+    #[error("there is no page plan {name:?}{}", also(near.as_deref(), folder))]
     NoPlan {
         /// The name.
         name: String,
         /// A plan of nearly that name.
         near: Option<String>,
+        /// Where it was looked for.
+        folder: PathBuf,
     },
     /// A new plan would take the place of another.
     #[error("there is a page plan {0:?} already; open it, or take another name")]
@@ -138,10 +140,10 @@ fn meant(near: Option<&str>) -> String {
     near.map_or_else(String::new, |near| format!("; did you mean {near:?}?"))
 }
 
-fn also(near: Option<&str>) -> String {
+fn also(near: Option<&str>, folder: &Path) -> String {
     match near {
         Some(near) => format!("; did you mean {near}?"),
-        None => "; the plans are the files in pages/".into(),
+        None => format!("; the plans are the files in {}", escaped(&folder.display().to_string())),
     }
 }
 

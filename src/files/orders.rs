@@ -17,6 +17,8 @@ pub const ORDERS: &str = "orders";
 pub struct SavedOrder {
     /// Its files, in the order of its sheets.
     pub paths: Vec<PathBuf>,
+    /// Whether one of them took the place of an earlier order's.
+    pub over_earlier: bool,
     /// Sheets of an earlier order of that name that were taken away, by their names.
     pub removed: Vec<PathBuf>,
 }
@@ -73,6 +75,7 @@ impl StashFolder {
                 return Err(FilesError::NoSheetThere(path.clone()));
             }
         }
+        let over_earlier = paths.iter().any(|path| path.exists());
         for (path, content) in paths.iter().zip(contents) {
             self.disk.replace(path, content)?;
         }
@@ -85,7 +88,7 @@ impl StashFolder {
                 removed.push(path);
             }
         }
-        Ok(SavedOrder { paths, removed })
+        Ok(SavedOrder { paths, over_earlier, removed })
     }
 
     /// The names of all plans but the one that `file` is named after; none where `file` is not among the stash's orders.

@@ -108,7 +108,7 @@ impl StashFolder {
             return Ok(found.clone());
         }
         let near = nearest(&stem, files.iter().map(|file| file.slug.as_str())).map(str::to_owned);
-        Err(FilesError::NoPlan { name: name.into(), near })
+        Err(FilesError::NoPlan { name: name.into(), near, folder: self.path().join("pages") })
     }
 
     /// A file in `pages`, however its path is spelled, as the stash calls it; `None` where it lies elsewhere.

@@ -26,6 +26,8 @@ pub struct StripOrder {
     pub line_up: LineUp,
     /// The ledger entry that took its letters off the stash: it is on the page already.
     pub stuck: Option<u32>,
+    /// Of a strip that is on the page, the numbers of letters that are not: they came off, or stand there anew.
+    pub loose: Vec<usize>,
     /// How the carrier of each line lies on the page; empty where the strip is not placed.
     pub carriers: Vec<Carrier>,
     /// What it touches where it lies: elements, the topmost first, then other strips.
@@ -78,6 +80,11 @@ impl StripOrder {
             lines: layout.lines.iter().map(|line| Line { feet: line.feet, length: line.length }).collect(),
             line_up: strip.setting.line_up,
             stuck: strip.stuck,
+            loose: strip
+                .stuck
+                .iter()
+                .flat_map(|_| (0..strip.len()).filter(|&slot| !strip.is_down(slot)).map(|slot| slot + 1))
+                .collect(),
             carriers: lying.map_or_else(Vec::new, |lying| carriers(lying, &layout, strip.place.turn)),
             touches: Vec::new(),
             steps: steps(strip, &layout, lying, stash),

@@ -134,3 +134,20 @@ fn nothing_is_wider_than_80_columns_nor_raw() {
         assert_eq!(text, print(&plan, &stash, unit));
     }
 }
+
+#[test]
+fn a_letter_that_came_off_is_told_at_the_top_and_stood_among_the_others() {
+    let mut strip = trial::strip(Role::title(), "LAE", &["blocks/L", "-", "blocks/E"]);
+    strip.stuck = Some(17);
+    let text = told(&Plan::new(None, Page::default(), vec![strip.clone()]).unwrap());
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in
+        ["missing from the title: A (letter 2)", "stuck down but for letter 2", "Stand letter 2 of the title"]
+    {
+        assert!(text.contains(words), "{words}: {text}");
+    }
+    assert!(!text.contains("every strip is on the page already"), "{text}");
+    trial::stand(&mut strip, 1, Stood { loose: true, ..letter("blocks/A") });
+    let text = told(&Plan::new(None, Page::default(), vec![strip]).unwrap());
+    assert!(text.contains("but for letter 2") && !text.contains("NOT COMPLETE"), "{text}");
+}

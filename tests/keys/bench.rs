@@ -126,6 +126,7 @@ impl Bench {
                 let count = if self.state.order.form == Form::Text { 0 } else { 3 };
                 self.state.show_order(&lines(), Ok(vec![sheet_of_paper(); count]));
             }
+            "long-order" => self.state.show_order(&lines(), Ok(vec![sheet_of_paper(); 42])),
             "no-size" => self.state.show_order(&lines(), Err("the plan gives no page size".into())),
             "page" => self.state.show_page("a page", &lines()),
             "plans" => self.state.show_plans(["ferry", "quay", "walk"].map(str::to_owned).to_vec()),

@@ -135,7 +135,10 @@ fn in_the_order_the_wheel_scrolls_words_and_turns_sheets_and_a_click_chooses_one
     let list = bench.state.order_panes().list;
     mouse(&mut bench, MouseAct::Press, list.x + 5, list.y + 2);
     assert_eq!(bench.told(), "[A] N  sheets; pdf on a4, sheet 3 of 3");
-    bench.press("z");
+    bench.press("@long-order end");
+    mouse(&mut bench, MouseAct::Press, list.x + 5, list.y);
+    assert_eq!(bench.told(), "[A] N  sheets; pdf on a4, sheet 25 of 42", "a list that is scrolled");
+    bench.press("@order z");
     mouse(&mut bench, MouseAct::WheelDown, 10, 10);
     assert_eq!(bench.told(), "[A] N  near, 16.2 to 102.6 mm down; pdf on a4, sheet 3 of 3");
     mouse(&mut bench, MouseAct::Press, 30, 1);

@@ -32,6 +32,13 @@ fn piece(sense: Sense, lines: &[&str]) -> Piece {
     Piece { sense, marks }
 }
 
+/// The same with a box between its first words and the rest.
+fn swatched(mut piece: Piece) -> Piece {
+    let outline = vec![vec![(50.0, 20.0), (53.0, 20.0), (53.0, 23.0), (50.0, 23.0)]];
+    piece.marks.insert(1, Mark::Shape(Shape { outline, fill: Some(Colour::BLACK), pen: None }));
+    piece
+}
+
 fn cell(row: usize, names: bool, spans: usize, text: &str) -> Piece {
     let lines = if text.is_empty() { vec![] } else { vec![text] };
     piece(Sense::Cell(Cell { table: 0, row, names, spans }), &lines)
@@ -184,7 +191,7 @@ fn order() -> [Sheet; 2] {
         rule.clone(),
         piece(Sense::Heading, &["Pull"]),
         piece(Sense::Bullet, &["1."]),
-        piece(Sense::Item, &["from the kelp sheet", "an N"]),
+        swatched(piece(Sense::Item, &["from the kelp sheet", "an N"])),
         piece(Sense::Bullet, &["2."]),
         piece(Sense::Item, &["from the blocks"]),
         rule.clone(),

@@ -95,7 +95,7 @@ fn give(file: Option<&Path>, bytes: &[u8]) -> Result<ExitCode> {
 fn give_all(file: &Path, sheets: &[Sheet], about: &About, opened: &Opened) -> Result<ExitCode> {
     order_files(file, sheets.len()).iter().try_for_each(|file| is_fit(file, opened))?;
     let drawings: Vec<Vec<u8>> = sheets.iter().map(|sheet| svg(sheet, about).into_bytes()).collect();
-    let SavedOrder { paths, removed } = opened.folder.save_order(file, &drawings, is_sheet_of_order)?;
+    let SavedOrder { paths, removed, .. } = opened.folder.save_order(file, &drawings, is_sheet_of_order)?;
     let mut told = Vec::new();
     if paths.len() > 1 {
         told.push(format!("wrote {}", listed(&paths)));

@@ -53,12 +53,12 @@ impl Brush<'_> {
         for (place, mark) in piece.marks.iter().enumerate() {
             match mark {
                 Mark::Words(words) => {
-                    // An item may go on with on the next sheet.
-                    let parted = match piece.marks.get(place + 1) {
-                        Some(Mark::Words(next)) => are_parted(words, next),
-                        Some(_) => false,
-                        None => piece.sense == Sense::Item,
-                    };
+                    // A swatch may stand between, and an item may go on on the next sheet.
+                    let next = piece.marks[place + 1..].iter().find_map(|mark| match mark {
+                        Mark::Words(next) => Some(next),
+                        _ => None,
+                    });
+                    let parted = next.map_or(piece.sense == Sense::Item, |next| are_parted(words, next));
                     self.words(words, parted);
                 }
                 Mark::Shape(shape) => self.shape(shape),

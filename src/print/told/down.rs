@@ -5,15 +5,16 @@
 use crate::letter::StandInKind;
 use crate::order::{Order, Step, Used, UsedLetter};
 
-use super::{Block, Bullet, Item, TemplateIs, open};
+use super::{Block, Bullet, Item, TemplateIs, loose_told, open};
 
 pub(super) fn blocks<'a>(order: &Order, template: TemplateIs) -> Vec<Block<'a>> {
     let mut blocks = vec![Block::part(5, "Down on the page, one strip at a time")];
-    if open(order).next().is_none() {
+    let steps = steps(order, template);
+    if steps.is_empty() {
         blocks.push(Block::Paragraph("Nothing: every strip is on the page already.".into()));
     }
     blocks.extend(
-        (1..).zip(steps(order, template)).map(|(number, text)| {
+        (1..).zip(steps).map(|(number, text)| {
             Block::Item(Item { bullet: Bullet::Number(number), text, under: Vec::new() })
         }),
     );
@@ -25,9 +26,19 @@ pub(in crate::print) const STAND: &str = "Lay the clear carrier over the carrier
     the letters. Stand each letter over its outline, its top free of the carrier.";
 
 fn steps(order: &Order, template: TemplateIs) -> Vec<String> {
-    if open(order).next().is_none() {
-        return Vec::new();
-    }
+    let among = order.strips.iter().filter_map(|strip| {
+        let loose = loose_told(strip)?;
+        Some(format!(
+            "Stand {loose} of the {} by hand among those that are down, with the gaps that part 4 has on both sides.",
+            strip.role
+        ))
+    });
+    let whole = if open(order).next().is_some() { of_strips(order, template) } else { Vec::new() };
+    among.chain(whole).collect()
+}
+
+/// The steps by which whole strips come onto the page.
+fn of_strips(order: &Order, template: TemplateIs) -> Vec<String> {
     let any = |holds: fn(&Step) -> bool| open(order).any(|strip| strip.steps.iter().any(holds));
     let letters = |holds: fn(&UsedLetter) -> bool| open(order).any(|strip| strip.letters().any(holds));
     let trims = letters(|letter| letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed));

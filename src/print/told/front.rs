@@ -34,13 +34,13 @@ fn strip_told(strip: &StripOrder, unit: Unit) -> String {
     let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
     let (count, length) = (strip.steps.len(), tell_length(strip.length, unit));
     let letters = if count == 1 { "letter" } else { "letters" };
-    let stuck = strip.stuck.map_or_else(String::new, stuck_told);
+    let stuck = stuck_told(strip);
     format!("the {}: {wording} ({count} {letters}, {length} long){stuck}", strip.role)
 }
 
 /// What keeps the plan from being stuck down whole.
 fn not_whole(order: &Order) -> Option<Warning> {
-    let missing = open(order).filter_map(missing_told);
+    let missing = order.strips.iter().filter_map(missing_told);
     let short = order.short().map(|(sheet, letter)| {
         let (called, count, left) = (letter.called(), letter.count, letter.left);
         format!("short: {called} of {sheet} is used {count} times and {left} left")

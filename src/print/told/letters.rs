@@ -18,8 +18,7 @@ pub(super) fn blocks<'a>(order: &Order, unit: Unit) -> Vec<Block<'a>> {
     let note = |line: &String| Block::Note(line.clone());
     blocks.extend(legends.first().into_iter().flatten().filter(shared).map(note));
     for (strip, legend) in order.strips.iter().zip(&legends) {
-        let stuck = strip.stuck.map_or_else(String::new, stuck_told);
-        blocks.push(Block::Subheading(format!("The {}{stuck}", strip.role)));
+        blocks.push(Block::Subheading(format!("The {}{}", strip.role, stuck_told(strip))));
         blocks.extend(legend.iter().filter(|line| !shared(line)).map(note));
         blocks.push(Block::Letters(LetterTable { unit: suffix(unit), rows: rows(strip, unit) }));
     }

@@ -31,8 +31,9 @@ fn template_told(template: TemplateIs) -> &'static str {
 
 fn line_up(order: &Order, strip: &StripOrder, unit: Unit) -> Item {
     let role = &strip.role;
-    if let Some(entry) = strip.stuck {
-        return Item::point(format!("the {role}{}: nothing to line up", stuck_told(entry)));
+    if strip.stuck.is_some() {
+        let where_told = if strip.loose.is_empty() { "" } else { "; see part 5" };
+        return Item::point(format!("the {role}{}: nothing to line up{where_told}", stuck_told(strip)));
     }
     let lined_up = strip.lined_up(unit);
     let Some((first, rest)) = lined_up.split_first() else {

@@ -39,7 +39,8 @@ fn draw_words(state: &State, panes: OrderPanes, buffer: &mut Buffer) {
     };
     draw_heading(state, (OrderSide::Words, &told), area, buffer);
     for (y, line) in (area.y + 1..area.y + area.height).zip(words.lines.iter().skip(first)) {
-        put(buffer, area.x, y, area.width, line, Style::new());
+        // On fewer columns than a line has it is told that something is missing.
+        put(buffer, area.x, y, area.width, fit(line, usize::from(area.width)).trim_end(), Style::new());
     }
 }
 
