@@ -30,30 +30,25 @@ impl StripOrder {
                 (0, true) => ("the first line's first", "the first line's last"),
                 _ => ("the second line's first", "the second line's last"),
             };
-            told.push(feet(first, letters.next(), &carrier.first, unit));
+            let [across, mut along] = carrier.first.edges(unit);
+            if !self.is_turned() {
+                along.push_str(", the same at both ends: it runs level");
+            }
+            told.push(feet(first, letters.next(), [across, along]));
             let turn = carrier.turn_told().filter(|_| line == 0);
             told.extend(
                 turn.map(|turn| LinedUp { told: format!("The strip is turned {turn}"), edges: None }),
             );
-            told.extend(carrier.last.iter().map(|spot| feet(last, letters.next_back(), spot, unit)));
+            told.extend(carrier.last.iter().map(|spot| feet(last, letters.next_back(), spot.edges(unit))));
         }
-        told.extend(self.level_told().map(|told| LinedUp { told, edges: None }));
         told
-    }
-
-    /// That a straight strip's carriers lie level; `None` where it is turned or has no place.
-    fn level_told(&self) -> Option<String> {
-        let carrier = self.carriers.first().filter(|_| !self.is_turned())?;
-        let edge = carrier.first.up.map_or("top", |_| "bottom");
-        let runs = if self.carriers.len() > 1 { "Both carrier lines run" } else { "The carrier line runs" };
-        Some(format!("{runs} level: as far from the {edge} edge at both ends"))
     }
 }
 
-fn feet(of: &str, step: Option<&Step>, spot: &Spot, unit: Unit) -> LinedUp {
+fn feet(of: &str, step: Option<&Step>, edges: [String; 2]) -> LinedUp {
     let called = step.map_or_else(String::new, |step| step.wanted.spoken());
     let told = format!("The feet of {of} letter ({called}), at its left edge, come to lie");
-    LinedUp { told, edges: Some(spot.edges(unit)) }
+    LinedUp { told, edges: Some(edges) }
 }
 
 impl fmt::Display for LinedUp {
@@ -108,11 +103,10 @@ mod tests {
         let told: Vec<String> = strip.lined_up(Unit::Millimetre).iter().map(ToString::to_string).collect();
         let second = format!(
             "The feet of the second line's first letter (A), at its left edge, come to lie 40 mm from the page's left \
-             edge and {} from the page's bottom edge.",
+             edge and {} from the page's bottom edge, the same at both ends: it runs level.",
             tell_length(below, Unit::Millimetre)
         );
         assert!(told[0].starts_with("The feet of the first line's first letter (L)"), "{told:?}");
-        let level = "Both carrier lines run level: as far from the bottom edge at both ends.";
-        assert_eq!(told[1..], [second, level.into()]);
+        assert_eq!(told[1..], [second]);
     }
 }

@@ -16,7 +16,6 @@ mod template;
 pub(crate) mod trial;
 
 use crate::checks::{tell_touched, touches};
-use crate::letter::StandInKind;
 use crate::measure::Size;
 use crate::page::Touch;
 use crate::plan::Plan;
@@ -96,11 +95,7 @@ impl Order {
         }
         let mut pulls = pull::pulls(plan, stash);
         pull::tell_apart(&mut pulls, &mut strips);
-        let cuts = strips.iter().filter(|strip| strip.stuck.is_none()).any(|strip| {
-            strip
-                .letters()
-                .any(|letter| letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed))
-        });
+        let cuts = pulls.iter().flat_map(|pull| &pull.letters).any(|letter| letter.trimmed > 0);
         let needed = |tool: &&Tool| cuts || !matches!(tool, Tool::Knife | Tool::Mat);
         Self {
             name: plan.name.clone(),

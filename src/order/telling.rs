@@ -104,8 +104,8 @@ impl fmt::Display for Caution {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Knife => f.write_str(
-                "Trim with a fresh blade, on a cutting mat, and cut away from the fingers. Cap the knife when it is \
-                 laid down.",
+                "Trim a letter while it is still on its backing, before it is pulled: with a fresh blade, on a cutting \
+                 mat, and cut away from the fingers. Cap the knife when it is laid down.",
             ),
             Self::OnOriginal { role, photo, numbers } => {
                 let (lie, them) = if numbers.len() == 1 { ("lies", "it") } else { ("lie", "them") };

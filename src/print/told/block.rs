@@ -99,7 +99,7 @@ pub(in crate::print) struct TakenLetter {
     pub(in crate::print) count: u16,
     /// The character, and its mark.
     pub(in crate::print) called: String,
-    /// The names of its colours.
+    /// The names of its colours, and what is done before it is taken.
     pub(in crate::print) colour: String,
     /// The colours themselves, the main one first.
     pub(in crate::print) colours: Vec<Colour>,

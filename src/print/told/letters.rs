@@ -80,7 +80,7 @@ fn of_letter(letter: &UsedLetter, step: &Step) -> Vec<String> {
     notes.extend(mark.map(|mark| format!("the {mark} one")));
     notes.extend(letter.stand_in(&step.wanted));
     if letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed) {
-        notes.push("cut on the mat, away from the fingers".into());
+        notes.push("on its backing, before it is pulled; cut on the mat, away from the fingers".into());
     }
     notes
 }
@@ -139,9 +139,9 @@ fn raised(raise: Length, unit: Unit) -> Option<String> {
     // What is less than a ruler's parts of an inch show is told in millimetres.
     let told = if told.starts_with("0 ") { tell_length(raise.abs(), Unit::Millimetre) } else { told };
     match raise.cmp(&Length::ZERO) {
-        std::cmp::Ordering::Less => Some(format!("lowered {told}")),
+        std::cmp::Ordering::Less => Some(format!("lowered {told} below the line")),
         std::cmp::Ordering::Equal => None,
-        std::cmp::Ordering::Greater => Some(format!("raised {told}")),
+        std::cmp::Ordering::Greater => Some(format!("raised {told} off the line")),
     }
 }
 

@@ -12,6 +12,7 @@ mod pull;
 
 use crate::measure::Unit;
 use crate::order::{Order, StripOrder};
+use crate::page::Paper;
 
 pub(super) use block::{
     Block, Bullet, Heading, Item, LetterRow, LetterTable, Row, Taken, TakenLetter, Under, Warning,
@@ -43,6 +44,8 @@ pub(super) enum TemplateIs {
     Next {
         /// Whether that of a strip is in parts, to be joined.
         parted: bool,
+        /// What it is printed on.
+        paper: Paper,
     },
 }
 
