@@ -30,7 +30,7 @@ pub use pull::{Pull, PulledLetter};
 pub use sheet_name::SheetName;
 pub use spot::Spot;
 pub use step::{Serves, Stance, Step, Used, UsedLetter};
-pub use strip::{Carrier, Contact, StripOrder};
+pub use strip::{Carrier, Contact, Line, StripOrder};
 pub use template::{Drawn, Edge, FeetLine, Template};
 
 words! {

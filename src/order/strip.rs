@@ -5,7 +5,7 @@
 use crate::measure::{Angle, Length};
 use crate::page::{Page, Side};
 use crate::stash::Stash;
-use crate::title::{Layout, LetterBox, LineUp, Role, Strip};
+use crate::title::{Layout, LetterBox, LineBox, LineUp, Role, Strip};
 
 use super::spot::{Lying, Spot};
 use super::step::{Step, Used, UsedLetter, steps};
@@ -20,16 +20,16 @@ pub struct StripOrder {
     pub wording: String,
     /// The longest line.
     pub length: Length,
-    /// The feet of each line over those of the first: 0, then below 0.
-    pub lines: Vec<Length>,
+    /// Its lines, each on a carrier of its own.
+    pub lines: Vec<Line>,
     /// What its letters line up by.
     pub line_up: LineUp,
     /// The ledger entry that took its letters off the stash: it is on the page already.
     pub stuck: Option<u32>,
     /// Of a strip that is on the page, the numbers of letters that are not: they came off, or stand there anew.
     pub loose: Vec<usize>,
-    /// How the carrier lies on the page; `None` where the strip is not placed.
-    pub carrier: Option<Carrier>,
+    /// How the carrier of each line lies on the page; empty where the strip is not placed.
+    pub carriers: Vec<Carrier>,
     /// What it touches where it lies: elements, the topmost first, then other strips.
     pub touches: Vec<Contact>,
     /// Slot by slot, as they stand.
@@ -49,7 +49,16 @@ pub struct Contact {
     pub over: bool,
 }
 
-/// How a carrier is lined up: by where the line of its first letters' feet lies.
+/// One line of a strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    /// Its feet over those of the first line: 0, then below 0.
+    pub feet: Length,
+    /// From its leftmost to its rightmost letter.
+    pub length: Length,
+}
+
+/// How a carrier is lined up: by where the line of its letters' feet lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Carrier {
     /// On that line, below the left edge of its first letter.
@@ -68,7 +77,7 @@ impl StripOrder {
             role: strip.role().clone(),
             wording: strip.wording().text().to_owned(),
             length: layout.length(),
-            lines: layout.lines.iter().map(|line| line.feet).collect(),
+            lines: layout.lines.iter().map(|line| Line { feet: line.feet, length: line.length }).collect(),
             line_up: strip.setting.line_up,
             stuck: strip.stuck,
             loose: strip
@@ -76,7 +85,7 @@ impl StripOrder {
                 .iter()
                 .flat_map(|_| (0..strip.len()).filter(|&slot| !strip.is_down(slot)).map(|slot| slot + 1))
                 .collect(),
-            carrier: lying.map(|lying| carrier(lying, &layout, strip.place.turn)),
+            carriers: lying.map_or_else(Vec::new, |lying| carriers(lying, &layout, strip.place.turn)),
             touches: Vec::new(),
             steps: steps(strip, &layout, lying, stash),
             template: Template::of(strip, &layout, stash, page),
@@ -99,19 +108,22 @@ impl StripOrder {
     /// Whether it is turned on the page.
     #[must_use]
     pub fn is_turned(&self) -> bool {
-        self.carrier.is_some_and(|carrier| carrier.turn != Angle::ZERO)
+        self.carriers.iter().any(|carrier| carrier.turn != Angle::ZERO)
     }
 }
 
-fn carrier(lying: Lying, layout: &Layout, turn: Angle) -> Carrier {
-    let line = layout.lines.first().map_or(&[][..], |line| &layout.letters[line.slots.clone()]);
-    let below = |letter: &LetterBox| lying.spot(letter.left, Length::ZERO);
-    let last = line.split_first().and_then(|(_, rest)| rest.last());
-    Carrier {
-        first: line.first().map_or_else(|| lying.spot(Length::ZERO, Length::ZERO), below),
-        last: last.filter(|_| turn != Angle::ZERO).map(below),
-        turn,
-    }
+fn carriers(lying: Lying, layout: &Layout, turn: Angle) -> Vec<Carrier> {
+    let carrier = |line: &LineBox| {
+        let letters = &layout.letters[line.slots.clone()];
+        let below = |letter: &LetterBox| lying.spot(letter.left, line.feet);
+        let last = letters.split_first().and_then(|(_, rest)| rest.last());
+        Carrier {
+            first: letters.first().map_or_else(|| lying.spot(Length::ZERO, line.feet), below),
+            last: last.filter(|_| turn != Angle::ZERO).map(below),
+            turn,
+        }
+    };
+    layout.lines.iter().map(carrier).collect()
 }
 
 #[cfg(test)]
@@ -127,13 +139,13 @@ mod tests {
         let corner = order.strips[0].steps[1].corner.unwrap();
         // 40 mm to the first feet, a 12 mm tile, a gap of 1.5 mm; 300 - 109 mm up.
         assert_eq!((corner.left.number(), corner.up.unwrap().number()), ("53.5 mm".into(), "191 mm".into()));
-        assert_eq!(order.strips[0].carrier.unwrap().last, None);
+        assert_eq!(order.strips[0].carriers[0].last, None);
     }
 
     #[test]
     fn a_turned_strip_is_lined_up_at_both_ends() {
         let plan = trial::placed("LA", &["blocks/L", "blocks/A"], 90_000);
-        let carrier = Order::of(&plan, &trial::stash()).strips[0].carrier.unwrap();
+        let carrier = Order::of(&plan, &trial::stash()).strips[0].carriers[0];
         assert_eq!(carrier.first.down, Length::from_mm(109));
         let last = carrier.last.unwrap();
         assert_eq!((last.left.number(), last.down.number()), ("40 mm".into(), "122.5 mm".into()));

@@ -3,7 +3,7 @@
 //! Must not know how the strip is parted.
 
 use crate::measure::{Colour, Extent, Polygon};
-use crate::order::{Drawn, Step, StripOrder, Used};
+use crate::order::{Drawn, FeetLine, Step, StripOrder, Used};
 use crate::print::clear::{Clear, RISE, beside, bounds, cut_to, lines, off};
 use crate::print::clip;
 use crate::print::clip::Dot;
@@ -133,13 +133,17 @@ fn carrier_lines(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Mark
     marks
 }
 
-/// Cross marks on the first line of feet at the spots that are measured, where the strip has a place; and where on the sheet
+/// Cross marks on the lines of feet at the spots that are measured, where the strip has a place; and where on the sheet
 /// those are.
 fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> (Vec<Mark>, Vec<Dot>) {
-    let mut line = strip.steps.iter().filter(|step| step.line == 0);
-    let first = line.next().filter(|_| strip.carrier.is_some());
-    let last = line.next_back().filter(|_| strip.is_turned());
-    let spots = first.into_iter().chain(last).map(|step| (step.stance.left.mm(), 0.0));
+    let on_line = |(number, line): (usize, &FeetLine)| {
+        let mut steps = strip.steps.iter().filter(|step| step.line == number);
+        let first = steps.next().filter(|_| !strip.carriers.is_empty());
+        let last = steps.next_back().filter(|_| strip.is_turned());
+        let down = line.down;
+        first.into_iter().chain(last).map(move |step| (step.stance.left.mm(), down)).collect::<Vec<_>>()
+    };
+    let spots = strip.template.feet.iter().enumerate().flat_map(on_line);
     let spots: Vec<Dot> = spots.filter(|&spot| view.keeps(spot)).map(|spot| view.at(spot)).collect();
     let marks = spots.iter().flat_map(|&at| cross(at, clear)).collect();
     (marks, spots)

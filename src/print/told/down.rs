@@ -45,7 +45,7 @@ fn of_strips(order: &Order, template: TemplateIs) -> Vec<String> {
     let turns = letters(|letter| letter.serves.is_some_and(|serves| serves.turn.is_turned()));
     let tilts = any(|step| step.stance.tilt_told().is_some());
     let things = any(|step| matches!(step.used, Used::Thing(_)));
-    let placed = open(order).all(|strip| strip.carrier.is_some());
+    let placed = open(order).all(|strip| !strip.carriers.is_empty());
     let misplaced: Vec<String> = open(order)
         .filter(|strip| order.is_misplaced(strip))
         .map(|strip| format!("the {}", strip.role))

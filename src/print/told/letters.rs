@@ -87,21 +87,25 @@ fn of_letter(letter: &UsedLetter, step: &Step) -> Vec<String> {
 
 /// What the columns mean for this strip, a line each.
 fn legend(strip: &StripOrder, unit: Unit) -> Vec<String> {
-    let (across, along) = match strip.carrier.map(|carrier| carrier.first.up.is_some()) {
-        None => ("the first feet of the strip", "the feet of its first line up"),
+    let (across, along) = match strip.carriers.first().map(|carrier| carrier.first.up.is_some()) {
+        None => ("the beginning of its line", "the feet of the first line up"),
         Some(true) => ("the page's left edge", "the page's bottom edge up"),
         Some(false) => ("the page's left edge", "the page's top edge down"),
     };
     let mut legend = vec![
-        format!("left: from {across} to the letter's lower left corner"),
-        format!("feet: from {along} to that corner, a tail included"),
+        format!("left: from {across} to the letter's leftmost point"),
+        format!("lowest: from {along} to its lowest point, a tail included"),
         "gap: from the one before on its line".into(),
     ];
     if strip.is_turned() {
-        legend.push("gaps and widths run along the turned strip".into());
+        legend.push(
+            "on this turned strip, left and lowest are told of the lower left corner of the box around the letter; gaps and \
+             widths run along the strip"
+                .into(),
+        );
     }
     if strip.steps.iter().any(|step| step.stance.estimated) {
-        legend.push("~: nobody measured this width; where the letter differs, keep the gap".into());
+        legend.push("~: nobody measured this width; where a letter differs, keep the gap: what stands after it shifts".into());
     }
     if strip.steps.iter().any(|step| step.stance.tilt_told().is_some()) {
         legend.push("a tilted letter is measured straight, then tilted about its middle".into());
@@ -110,7 +114,7 @@ fn legend(strip: &StripOrder, unit: Unit) -> Vec<String> {
         legend.push("letters line up by their middles: small ones stand above the line of feet".into());
     }
     if let Some(second) = strip.lines.get(1) {
-        let below = tell_length(second.abs(), unit);
+        let below = tell_length(second.feet.abs(), unit);
         legend.push(format!("the second line's feet are {below} below the first's"));
     }
     legend
@@ -120,11 +124,11 @@ fn figures(step: &Step, unit: Unit) -> [String; 4] {
     let stance = &step.stance;
     let strip_spot = (stance.left, stance.over);
     let page_spot = |spot: Spot| (spot.left, spot.up.unwrap_or(spot.down));
-    let (across, feet) = step.corner.map_or(strip_spot, page_spot);
+    let (across, lowest) = step.corner.map_or(strip_spot, page_spot);
     let mark = if stance.estimated { "~" } else { "" };
     [
         bare(across, unit),
-        bare(feet, unit),
+        bare(lowest, unit),
         stance.gap.map_or_else(|| "-".into(), |gap| bare(gap, unit)),
         format!("{mark}{}", bare(stance.width, unit)),
     ]

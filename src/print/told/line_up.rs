@@ -37,9 +37,7 @@ fn line_up(order: &Order, strip: &StripOrder, unit: Unit) -> Item {
     }
     let lined_up = strip.lined_up(unit);
     let Some((first, rest)) = lined_up.split_first() else {
-        return Item::point(format!(
-            "the {role} has no place on the page yet; its letters are measured along the strip"
-        ));
+        return unplaced(strip, unit);
     };
     if order.is_misplaced(strip) {
         let mut item = Item::point(format!("the {role}: NOT there, see the top. The plan has it so:"));
@@ -57,6 +55,21 @@ fn line_up(order: &Order, strip: &StripOrder, unit: Unit) -> Item {
     if !touches.is_empty() {
         item.under.push(Under::Words(format!("There its letters come to lie {}.", touches.join(", "))));
     }
+    item
+}
+
+/// With room to write its measures down; its letters are measured along the strip.
+fn unplaced(strip: &StripOrder, unit: Unit) -> Item {
+    let mut item = Item::point(format!(
+        "the {}: choose its place first; it has none yet. The feet of its first letter, at its left edge, come to lie",
+        strip.role
+    ));
+    let rule = match unit {
+        Unit::Millimetre => "________ mm",
+        Unit::Inch => "________ in",
+    };
+    let edges = ["left edge and", "bottom edge."];
+    item.under.extend(edges.map(|edge| Under::Measured(format!("{rule} from the page's {edge}"))));
     item
 }
 
