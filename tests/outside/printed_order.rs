@@ -198,7 +198,12 @@ fn parts_meet() {
         let on_strip =
             |line: &Stroke, by: (f64, f64)| [line.from, line.to].map(|end| (end.0 - by.0, end.1 - by.1));
         let dashed =
-            |line: &Stroke| is_near((line.pen.dash.first().copied().unwrap_or(0.0), 0.0), (2.0, 0.0), SAME);
+            |line: &Stroke| is_near((line.pen.dash.first().copied().unwrap_or(0.0), 0.0), (4.0, 0.0), SAME);
+        // A sheet is cut from edge to edge: further than the line that it is laid on.
+        let within = |from: (f64, f64), to: (f64, f64), at: (f64, f64)| {
+            let along = |from: f64, to: f64, at: f64| from - NEAR <= at && at <= to + NEAR;
+            along(from.0, to.0, at.0) && along(from.1, to.1, at.1)
+        };
         for &(place, by) in &parts {
             let before: Vec<_> = parts.iter().filter(|(other, _)| *other < place).collect();
             if place == 0 || before.len() < place {
@@ -211,7 +216,8 @@ fn parts_meet() {
                 let lies_on = |(other, by): &(usize, (f64, f64))| {
                     read.pages[*other].strokes.iter().any(|line| {
                         let [start, end] = on_strip(line, *by);
-                        line.pen.dash.is_empty() && is_near(start, from, NEAR) && is_near(end, to, NEAR)
+                        let is_lay = line.pen.dash.is_empty() && line.pen.width > 0.3;
+                        is_lay && within(from, to, start) && within(from, to, end)
                     })
                 };
                 assert!(before.iter().copied().any(lies_on), "part {} meets none: {cut:?}", place + 1);

@@ -33,12 +33,17 @@ pub(super) enum Hand {
 
 const MISPLACED: &str = "Do not stick it down where it lies: see sheet 1.";
 
-const JOIN: &str = "Join the parts first, beginning with A: with scissors cut along the dashed line, lay that edge on the grey line of the \
-                    same letter so that both cross marks come whole again, and tape it down.";
+/// How the parts are joined: two, and more.
+const JOIN: &str = "Join the parts first: measure the check bars, then cut part 2 with scissors along its bold dashed line, from edge to \
+                    edge of the paper. Lay that edge on the black line of part 1 so that both cross marks come whole again, and \
+                    tape it down.";
+const JOIN_ALL: &str = "Join the parts first, joint by joint from joint 1: measure the check bars, then cut with scissors along the bold \
+                        dashed line, from edge to edge of the paper. Lay that edge on the black line of the same joint so that both \
+                        cross marks come whole again, and tape it down.";
 
 impl Head {
-    /// Of `strip`; lengths in `unit`.
-    pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, joined: bool) -> Self {
+    /// Of `strip` in so many `parts`; lengths in `unit`.
+    pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, parts: usize) -> Self {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
         let misplaced = order.is_misplaced(strip).then(|| MISPLACED.to_owned());
@@ -48,7 +53,12 @@ impl Head {
             sentences.push(format!("The {} has no place on the page yet.", strip.role));
         }
         sentences.extend(missing_told(strip));
-        sentences.extend(joined.then(|| JOIN.to_owned()));
+        let join = match parts {
+            0 | 1 => None,
+            2 => Some(JOIN),
+            _ => Some(JOIN_ALL),
+        };
+        sentences.extend(join.map(str::to_owned));
         sentences.push(STAND.to_owned());
         Self { role: Face::legible(strip.role.as_str()), wording: format!("{wording}{page}"), sentences }
     }

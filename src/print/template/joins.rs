@@ -7,8 +7,7 @@ use crate::print::clear::Clear;
 use crate::print::clip;
 use crate::print::clip::Dot;
 use crate::print::face::Face;
-use crate::print::named::name;
-use crate::print::sheet::{Mark, Pen};
+use crate::print::sheet::{Mark, Pen, Piece, Sense};
 
 use super::parting::Parting;
 use super::view::{Part, View};
@@ -18,14 +17,14 @@ pub(super) const ARM: f64 = 3.0;
 
 /// The pen of cross marks.
 pub(super) const FINE: Pen = Pen { width: 0.15, dash: None, grey: 0.0 };
-const CUT: Pen = Pen { width: 0.25, dash: Some((2.0, 1.5)), grey: 0.0 };
-const LAY: Pen = Pen { width: 0.2, dash: None, grey: 0.45 };
+const CUT: Pen = Pen { width: 0.5, dash: Some((4.0, 2.0)), grey: 0.0 };
+const LAY: Pen = Pen { width: 0.35, dash: None, grey: 0.0 };
 const SIZE: f64 = 2.6;
 
 /// A line along which parts are joined.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Join {
-    /// `A`, `B`: on both sides.
+    /// `joint 1`: on both sides.
     pub(super) name: String,
     /// Its ends, in the strip's own place: left before right, upper before lower.
     pub(super) ends: [Dot; 2],
@@ -46,7 +45,7 @@ pub(super) fn joins(parting: &Parting) -> Vec<Join> {
         before += row.along.len();
         for (pair, span) in numbers.windows(2).zip(row.along.iter().skip(1)) {
             joins.push(Join {
-                name: name(joins.len()),
+                name: called(joins.len()),
                 ends: [(span.from, row.down.from), (span.from, row.down.to)],
                 upright: true,
                 earlier: vec![pair[0]],
@@ -64,7 +63,7 @@ pub(super) fn joins(parting: &Parting) -> Vec<Join> {
         let (above, below) = (reach(&pair[0]), reach(&pair[1]));
         let y = pair[1].down.from;
         joins.push(Join {
-            name: name(joins.len()),
+            name: called(joins.len()),
             ends: [(above.0.max(below.0), y), (above.1.min(below.1), y)],
             upright: false,
             earlier: numbers[0].clone(),
@@ -74,8 +73,24 @@ pub(super) fn joins(parting: &Parting) -> Vec<Join> {
     joins
 }
 
-/// What of `join` is printed on `part`; what it covers is taken from `clear`.
-pub(super) fn marks(join: &Join, part: &Part, view: &View, clear: &mut Clear) -> Vec<Mark> {
+fn called(place: usize) -> String {
+    format!("joint {}", place + 1)
+}
+
+/// The line along which `part` is cut for `join`, where it is: all over `paper`, the sheet without its margins, since that is how
+/// a sheet is cut.
+pub(super) fn cut(join: &Join, part: &Part, view: &View, paper: Extent) -> Option<Piece> {
+    let (from, to) = join.later.contains(&part.number).then(|| cut_line(join, view, paper))?;
+    Some(Piece { sense: Sense::Ornament, marks: vec![Mark::Line { from, to, pen: CUT }] })
+}
+
+fn cut_line(join: &Join, view: &View, paper: Extent) -> (Dot, Dot) {
+    let (x, y) = view.at(join.ends[0]);
+    if join.upright { ((x, paper.top), (x, paper.bottom)) } else { ((paper.left, y), (paper.right, y)) }
+}
+
+/// What of `join` is printed on `part` besides the line that it is cut along; what both cover is taken from `clear`.
+pub(super) fn marks(join: &Join, part: &Part, view: &View, paper: Extent, clear: &mut Clear) -> Vec<Mark> {
     let (lies_on_it, is_cut) = (join.earlier.contains(&part.number), join.later.contains(&part.number));
     let Some((from, to)) = clip::line(join.ends[0], join.ends[1], clip::grown(part.span, 1e-9)) else {
         return Vec::new();
@@ -83,19 +98,24 @@ pub(super) fn marks(join: &Join, part: &Part, view: &View, clear: &mut Clear) ->
     if !lies_on_it && !is_cut {
         return Vec::new();
     }
-    let pen = if is_cut { CUT } else { LAY };
     let (from, to) = (view.at(from), view.at(to));
-    let mut marks = vec![Mark::Line { from, to, pen }];
-    clear.take_line(from, to);
+    let mut marks = Vec::new();
+    if is_cut {
+        let (from, to) = cut_line(join, view, paper);
+        clear.take_line(from, to);
+    } else {
+        marks.push(Mark::Line { from, to, pen: LAY });
+        clear.take_line(from, to);
+    }
     // Not at an end that shows only where another part is laid over this one, too close to the paper's edge for a cross mark.
     let has_room = |&end: &Dot| view.shows(end) && end.0 + ARM <= view.window.right + 1e-9;
     for end in join.ends.into_iter().filter(has_room) {
         marks.extend(cross(view.at(end), clear));
     }
     let side = Side { upright: join.upright, is_cut };
-    let long = if is_cut { format!("{}: cut here", join.name) } else { lay_told(join) };
-    let told = named(&long, from, to, side, clear);
-    marks.extend(told.or_else(|| named(&join.name, from, to, side, clear)));
+    let told = if is_cut { vec![format!("{}: cut here", join.name)] } else { lay_told(join) };
+    let told = told.iter().chain([&join.name]).find_map(|told| named(told, from, to, side, clear));
+    marks.extend(told);
     if join.upright {
         marks.extend(named(&join.name, to, from, side, clear));
     }
@@ -120,10 +140,18 @@ struct Side {
     is_cut: bool,
 }
 
-fn lay_told(join: &Join) -> String {
+/// What is laid on it, told at length and in short.
+fn lay_told(join: &Join) -> Vec<String> {
+    let name = &join.name;
     match join.later.as_slice() {
-        [first, .., last] => format!("{}: lay parts {first} to {last} here", join.name),
-        one => format!("{}: lay part {} here", join.name, one.first().unwrap_or(&0)),
+        [first, .., last] => vec![
+            format!("{name}: lay the cut edges of parts {first} to {last} here"),
+            format!("{name}: lay parts {first} to {last} here"),
+        ],
+        [one] => {
+            vec![format!("{name}: lay part {one}'s cut edge here"), format!("{name}: lay part {one} here")]
+        }
+        [] => Vec::new(),
     }
 }
 

@@ -82,15 +82,16 @@ fn whole(spans: &[Span], around: f64) -> Span {
     Span { from: from - around, to: to + around }
 }
 
-/// A row for each line: joined in every gap.
+/// A row for each line: joined in the middle of every gap.
 fn line_by_line(spans: &[Span], whole: Span) -> Parted {
     let gaps = gaps(spans, whole);
     let inner = gaps.get(1..gaps.len().saturating_sub(1)).unwrap_or_default();
     let mut parted = Parted { parts: Vec::new(), cuts: 0 };
     let mut from = whole.from;
     for gap in inner {
-        parted.parts.push(Reach { from, join: gap.to, to: gap.to + OVERLAP });
-        from = gap.to;
+        let join = f64::midpoint(gap.from, gap.to);
+        parted.parts.push(Reach { from, join, to: join + OVERLAP });
+        from = join;
     }
     parted.parts.push(Reach { from, join: whole.to, to: whole.to });
     parted

@@ -41,8 +41,8 @@ const NOTHING: f64 = 1e-6;
 const EVEN: f64 = 0.05;
 
 /// `whole` in parts of at most `length`, each of which reaches `overlap` beyond its join with the next. Where all joins can
-/// run between `letters`, they do, the parts are as few as can be and much of a length; else joins that cannot take as little
-/// off letters as they may. `length` is above 0, `overlap` at most a quarter of it.
+/// run between `letters`, they do, in the middle where there is room, the parts are as few as can be and much of a length; else
+/// joins that cannot take as little off letters as they may. `length` is above 0, `overlap` at most a quarter of it.
 pub(super) fn parts(letters: &[Span], whole: Span, length: f64, overlap: f64) -> Parted {
     let axis = Axis { letters, gaps: gaps(letters, whole), whole, overlap };
     let mut best = axis.parted(length);
@@ -56,6 +56,7 @@ pub(super) fn parts(letters: &[Span], whole: Span, length: f64, overlap: f64) ->
             short = middle;
         }
     }
+    axis.centre(&mut best.parts, length);
     best
 }
 
@@ -102,6 +103,20 @@ impl Axis<'_> {
         let end = self.whole.to.min(start + length);
         parted.parts.push(Reach { from: start, join: end, to: end });
         parted
+    }
+
+    /// Moves each join to the middle of its gap, as far as the parts it joins stay no longer than `length`.
+    fn centre(&self, parts: &mut [Reach], length: f64) {
+        for place in 1..parts.len() {
+            let (earlier, later) = (parts[place - 1], parts[place]);
+            let around = |gap: &&Span| gap.from - NOTHING <= earlier.join && earlier.join <= gap.to + NOTHING;
+            let Some(gap) = self.gaps.iter().skip(1).find(around) else { continue };
+            let join = f64::midpoint(gap.from, gap.to)
+                .max(later.to - length)
+                .min(earlier.from + length - self.overlap);
+            parts[place - 1] = Reach { join, to: join + self.overlap, ..earlier };
+            parts[place] = Reach { from: join, ..later };
+        }
     }
 
     /// The last place behind the first letter and between letters that is not beyond `limit`.
@@ -223,6 +238,19 @@ mod tests {
             }
         }
         assert!(joined > 400, "{joined}");
+    }
+
+    #[test]
+    fn a_join_runs_in_the_middle_of_its_gap_where_there_is_room() {
+        // Two words of 40 mm, 7 mm apart; the second would fit the sheet with nearly all of the gap.
+        let letters = [Span { from: 2.0, to: 42.0 }, Span { from: 49.0, to: 89.0 }];
+        let found = parts(&letters, Span { from: 0.0, to: 91.0 }, 60.0, 8.0);
+        assert!((found.parts[1].from - 45.5).abs() < 1e-9, "{found:?}");
+        // Little room: as near to the middle as the second part may begin, but for a little bare line.
+        let found = parts(&letters, Span { from: 0.0, to: 91.0 }, 54.0, 5.0);
+        assert!((found.parts[1].from - 45.5).abs() < 1e-9, "{found:?}");
+        let found = parts(&letters, Span { from: 0.0, to: 104.0 }, 57.0, 8.0);
+        assert!((found.parts[1].from - 46.5).abs() < 0.1, "{found:?}");
     }
 
     #[test]

@@ -10,7 +10,7 @@ use crate::measure::{Extent, Length, Polygon, Size, Unit};
 use crate::order::{Order, StripOrder, trial};
 use crate::page::Page;
 use crate::plan::Plan;
-use crate::print::clip::{Dot, holds, meet};
+use crate::print::clip::{self, Dot, holds, meet};
 use crate::print::sheet::{Mark, Sense, Sheet};
 use crate::title::{Role, Strip};
 
@@ -173,7 +173,11 @@ fn words_lie_on_no_words_and_the_drawing_on_nothing_else() {
             let boxes: Vec<Extent> = sheet.pieces.iter().map(whole).collect();
             let drawing =
                 sheet.pieces.iter().position(|piece| matches!(piece.sense, Sense::Drawing(_))).unwrap();
-            for (place, other) in boxes.iter().enumerate().filter(|(place, _)| *place != drawing) {
+            // The line that a part is cut along runs all over its sheet.
+            let is_cut = |place: usize| sheet.pieces[place].sense == Sense::Ornament;
+            for (place, other) in
+                boxes.iter().enumerate().filter(|(place, _)| *place != drawing && !is_cut(*place))
+            {
                 assert!(
                     !meet(boxes[drawing], *other),
                     "piece {place} of {} on {:?}: {}",
@@ -253,6 +257,39 @@ fn join_marks_meet_when_the_parts_are_laid_together() {
             before.iter().filter(|a| after.iter().any(|b| near(on_strip(a, by), on_strip(b, other)))).count();
         assert!(met >= 2, "{before:?} {after:?}");
     }
+}
+
+#[test]
+fn a_part_is_cut_from_edge_to_edge_through_no_words_and_no_letter() {
+    let mut cut = 0;
+    everywhere(|strip, sheets| {
+        for sheet in sheets {
+            let (width, height) = (sheet.size.width.mm(), sheet.size.height.mm());
+            let lines = marks(sheet).filter_map(|mark| match mark {
+                Mark::Line { from, to, pen } if pen.width > 0.45 => Some((*from, *to, mark)),
+                _ => None,
+            });
+            for (from, to, line) in lines {
+                cut += 1;
+                let long = (to.0 - from.0 - (width - 20.0)).abs() < 1e-9
+                    || (to.1 - from.1 - (height - 20.0)).abs() < 1e-9;
+                assert!(long, "{line:?} on {width} x {height}");
+                for other in marks(sheet).filter(|mark| matches!(mark, Mark::Words(_))) {
+                    assert!(!meet(extent(line), extent(other)), "{line:?} {other:?} of {}", strip.wording);
+                }
+                let tick = |mark: &Mark| {
+                    matches!(mark, Mark::Line { from, to, pen }
+                    if pen.width < 0.3 && (to.0 - from.0 - 100.0).abs() < 1e-9 && meet(extent(line), clip::grown(extent(mark), 0.1)))
+                };
+                assert!(!marks(sheet).any(tick), "{line:?} cuts the check bars of {width} x {height}");
+            }
+            let says = |told: &str| {
+                marks(sheet).any(|mark| matches!(mark, Mark::Words(words) if words.text.ends_with(told)))
+            };
+            assert!(!says("part 1's cut edge here"), "nothing is laid under part 1");
+        }
+    });
+    assert!(cut > 50, "{cut}");
 }
 
 #[test]

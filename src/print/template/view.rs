@@ -89,10 +89,9 @@ impl View {
             bottom: if outer.bottom { window.bottom } else { own.bottom },
         };
         let spare = (wide - left - right, high - top - bottom);
-        let by = (
-            room.left + spare.0 / 2.0 - window.left,
-            room.top + (spare.1 / 3.0).clamp(0.0, 12.0) - window.top,
-        );
+        // A part that is cut off is cut at the left of the room, clear of the words.
+        let before = if outer.left { spare.0 / 2.0 } else { 0.0 };
+        let by = (room.left + before - window.left, room.top + (spare.1 / 3.0).clamp(0.0, 12.0) - window.top);
         Self { window, own, by }
     }
 
