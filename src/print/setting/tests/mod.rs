@@ -3,6 +3,8 @@
 //! Must not know how a block is set.
 #![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 
+mod steps;
+
 use super::*;
 use crate::measure::{Length, Unit};
 use crate::order::trial;
