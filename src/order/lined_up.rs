@@ -39,7 +39,9 @@ impl StripOrder {
             told.extend(
                 turn.map(|turn| LinedUp { told: format!("The strip is turned {turn}"), edges: None }),
             );
-            told.extend(carrier.last.iter().map(|spot| feet(last, letters.next_back(), spot.edges(unit))));
+            told.extend(
+                carrier.last.iter().map(|spot| feet(last, self.last_measured(line), spot.edges(unit))),
+            );
         }
         told
     }

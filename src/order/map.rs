@@ -6,7 +6,7 @@ use crate::measure::{Polygon, Size};
 use crate::page::Kind;
 use crate::plan::Plan;
 use crate::stash::Stash;
-use crate::title::{Layout, Role, Strip, cuts};
+use crate::title::{Layout, Role, Strip, cuts, wished};
 
 /// The page with all that lies on it, in mm from its upper left corner, y down.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,6 +43,8 @@ pub struct MapStrip {
     pub letters: Vec<Vec<Polygon>>,
     /// What is printed on those that are tiles, tile by tile.
     pub prints: Vec<Vec<Polygon>>,
+    /// The outline of each letter that is missing, as it is wanted.
+    pub missing: Vec<Vec<Polygon>>,
 }
 
 impl Map {
@@ -70,6 +72,9 @@ fn laid(strip: &Strip, stash: &Stash) -> Option<MapStrip> {
     let letters = cuts(strip, &layout, stash);
     let laid = |shape: &Vec<Polygon>| shape.iter().map(on_page).collect();
     let prints = letters.iter().filter_map(|cut| cut.print.as_ref()).map(laid).collect();
+    let stands = |slot: usize| letters.iter().any(|cut| cut.slot == slot);
+    let lacking = (0..strip.len()).filter(|&slot| !stands(slot));
+    let missing = lacking.map(|slot| laid(&wished(strip, &layout, slot))).collect();
     let letters = letters.iter().map(|cut| laid(&cut.edge)).collect();
-    Some(MapStrip { role: strip.role().clone(), corners, letters, prints })
+    Some(MapStrip { role: strip.role().clone(), corners, letters, prints, missing })
 }

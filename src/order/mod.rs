@@ -88,7 +88,6 @@ impl Order {
         for (place, touches) in touches(plan, stash) {
             let named: Vec<(Touch, String)> =
                 touches.into_iter().map(|touch| (touch, tell_touched(plan, touch.what))).collect();
-            strips[place].template.lay_beside(&plan.strips()[place], &plan.page, &named);
             let contact =
                 |(touch, name): (Touch, String)| Contact { name, side: touch.side, over: touch.over };
             strips[place].touches = named.into_iter().map(contact).collect();

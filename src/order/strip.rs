@@ -2,10 +2,10 @@
 //!
 //! Must not know the other strips.
 
-use crate::measure::{Angle, Length};
+use crate::measure::{Angle, Extent, Length};
 use crate::page::{Page, Side};
 use crate::stash::Stash;
-use crate::title::{Layout, LetterBox, LineBox, LineUp, Role, Strip};
+use crate::title::{Layout, LineBox, LineUp, Role, Strip};
 
 use super::spot::{Lying, Spot};
 use super::step::{Step, Used, UsedLetter, steps};
@@ -63,7 +63,7 @@ pub struct Line {
 pub struct Carrier {
     /// On that line, below the left edge of its first letter.
     pub first: Spot,
-    /// On that line, below the left edge of its last letter; only where the strip is turned and has two letters.
+    /// On that line, below the left edge of the last letter that stands on it; only where the strip is turned and has two letters.
     pub last: Option<Spot>,
     /// Turned, clockwise positive.
     pub turn: Angle,
@@ -73,6 +73,8 @@ impl StripOrder {
     pub(super) fn of(strip: &Strip, page: &Page, stash: &Stash) -> Self {
         let layout = Layout::of(strip, stash);
         let lying = Lying::of(&strip.place, page);
+        let steps = steps(strip, &layout, lying, stash);
+        let template = Template::of(strip, &layout, stash, page);
         Self {
             role: strip.role().clone(),
             wording: strip.wording().text().to_owned(),
@@ -85,10 +87,12 @@ impl StripOrder {
                 .iter()
                 .flat_map(|_| (0..strip.len()).filter(|&slot| !strip.is_down(slot)).map(|slot| slot + 1))
                 .collect(),
-            carriers: lying.map_or_else(Vec::new, |lying| carriers(lying, &layout, strip.place.turn)),
+            carriers: lying.map_or_else(Vec::new, |lying| {
+                carriers(lying, &layout, (&steps, &template), strip.place.turn)
+            }),
             touches: Vec::new(),
-            steps: steps(strip, &layout, lying, stash),
-            template: Template::of(strip, &layout, stash, page),
+            steps,
+            template,
         }
     }
 
@@ -105,6 +109,23 @@ impl StripOrder {
         })
     }
 
+    /// The letter of a line, from 0, besides its first, whose left edge is measured where it is turned: the last that stands on the
+    /// line with a body, no comma and no quotation mark; or else the last.
+    #[must_use]
+    pub fn last_measured(&self, line: usize) -> Option<&Step> {
+        last_measured(&self.steps, &self.template, line)
+    }
+
+    /// The letters whose left edges are measured where it has a place: of each line the first, and the last where it is turned.
+    #[must_use]
+    pub fn measured(&self) -> Vec<&Step> {
+        let of_line = |line| {
+            let first = self.steps.iter().find(|step| step.line == line);
+            first.into_iter().chain(self.last_measured(line).filter(|_| self.is_turned()))
+        };
+        (0..self.carriers.len()).flat_map(of_line).collect()
+    }
+
     /// Whether it is turned on the page.
     #[must_use]
     pub fn is_turned(&self) -> bool {
@@ -112,18 +133,40 @@ impl StripOrder {
     }
 }
 
-fn carriers(lying: Lying, layout: &Layout, turn: Angle) -> Vec<Carrier> {
-    let carrier = |line: &LineBox| {
-        let letters = &layout.letters[line.slots.clone()];
-        let below = |letter: &LetterBox| lying.spot(letter.left, line.feet);
-        let last = letters.split_first().and_then(|(_, rest)| rest.last());
+fn carriers(
+    lying: Lying,
+    layout: &Layout,
+    (steps, template): (&[Step], &Template),
+    turn: Angle,
+) -> Vec<Carrier> {
+    let carrier = |(number, line): (usize, &LineBox)| {
+        let below = |step: &Step| lying.spot(step.stance.left, line.feet);
+        let first = steps.iter().find(|step| step.line == number);
         Carrier {
-            first: letters.first().map_or_else(|| lying.spot(Length::ZERO, line.feet), below),
-            last: last.filter(|_| turn != Angle::ZERO).map(below),
+            first: first.map_or_else(|| lying.spot(Length::ZERO, line.feet), below),
+            last: last_measured(steps, template, number).filter(|_| turn != Angle::ZERO).map(below),
             turn,
         }
     };
-    layout.lines.iter().map(carrier).collect()
+    layout.lines.iter().enumerate().map(carrier).collect()
+}
+
+fn last_measured<'a>(steps: &'a [Step], template: &Template, line: usize) -> Option<&'a Step> {
+    let feet = template.feet.get(line).map_or(0.0, |line| line.down);
+    let letters: Vec<(&Step, Extent)> = steps
+        .iter()
+        .zip(&template.letters)
+        .filter(|(step, _)| step.line == line)
+        .map(|(step, drawn)| {
+            (step, drawn.extent().unwrap_or(Extent { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 }))
+        })
+        .collect();
+    let tallest = letters.iter().map(|(_, extent)| feet - extent.top).fold(0.0, f64::max);
+    let stands = |(_, extent): &&(&Step, Extent)| {
+        feet - extent.bottom < 0.1 * tallest && feet - extent.top > 0.4 * tallest
+    };
+    let (_, rest) = letters.split_first()?;
+    rest.iter().rfind(stands).or(rest.last()).map(|&(step, _)| step)
 }
 
 #[cfg(test)]
@@ -149,5 +192,14 @@ mod tests {
         assert_eq!(carrier.first.down, Length::from_mm(109));
         let last = carrier.last.unwrap();
         assert_eq!((last.left.number(), last.down.number()), ("40 mm".into(), "122.5 mm".into()));
+    }
+
+    #[test]
+    fn a_turned_strip_is_not_lined_up_by_a_small_mark() {
+        let order = |wording: &str| Order::of(&trial::placed(wording, &[], 12_000), &trial::stash());
+        for (wording, last) in [("LAN,", "N"), ("LAN'", "N"), ("LAN.\nLE", "N"), ("L,", ","), ("LAg", "g")] {
+            let order = order(wording);
+            assert_eq!(order.strips[0].last_measured(0).unwrap().wanted.spoken(), last, "{wording}");
+        }
     }
 }

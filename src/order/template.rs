@@ -3,7 +3,7 @@
 //! Must not know paper.
 
 use crate::measure::{Extent, Polygon};
-use crate::page::{Page, Touch, Touched};
+use crate::page::Page;
 use crate::stash::Stash;
 use crate::title::{Layout, Strip, cuts, wished};
 
@@ -14,7 +14,7 @@ pub struct Template {
     pub letters: Vec<Drawn>,
     /// The line that the feet of each line stand on.
     pub feet: Vec<FeetLine>,
-    /// What it lies beside, where it is placed: the page, then what its letters touch.
+    /// What may lie beside it, where it is placed: the page, then the things on it, lowest first.
     pub edges: Vec<Edge>,
 }
 
@@ -40,17 +40,19 @@ pub struct FeetLine {
     pub down: f64,
 }
 
-/// The outline of a thing that a strip lies beside.
+/// The outline of a thing that a strip may lie beside.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Edge {
     /// What it is called.
     pub name: String,
+    /// Whether it is a thing that cannot be reprinted.
+    pub original: bool,
     /// Its outline.
     pub outline: Polygon,
 }
 
 impl Template {
-    /// Of `strip` laid out so on `page`, as long as it touches nothing.
+    /// Of `strip` laid out so on `page`.
     pub(super) fn of(strip: &Strip, layout: &Layout, stash: &Stash, page: &Page) -> Self {
         let mut letters: Vec<Drawn> = (0..strip.len()).map(|slot| missing(strip, layout, slot)).collect();
         for cut in cuts(strip, layout, stash) {
@@ -62,29 +64,7 @@ impl Template {
             let left = letters.iter().map(|letter| letter.left).min().unwrap_or_default();
             FeetLine { left: left.mm(), right: (left + line.length).mm(), down: -line.feet.mm() }
         };
-        let mut template = Self { letters, feet: layout.lines.iter().map(feet).collect(), edges: Vec::new() };
-        template.lay_beside(strip, page, &[]);
-        template
-    }
-
-    /// Takes what `strip` lies beside: the edges of `page`, then of what it touches, called as given.
-    pub(super) fn lay_beside(&mut self, strip: &Strip, page: &Page, touches: &[(Touch, String)]) {
-        let of_page = page.size.map(|size| {
-            let (width, height) = (size.width.mm(), size.height.mm());
-            (String::from("page"), vec![(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)])
-        });
-        let of_things = touches.iter().filter_map(|(touch, name)| match touch.what {
-            Touched::Element(place) => Some((name.clone(), page.elements.get(place)?.lie.polygon())),
-            Touched::Strip(_) => None,
-        });
-        let on_strip = |outline: &Polygon| -> Option<Polygon> {
-            outline.iter().map(|&at| strip.place.on_strip(at).map(|(along, up)| (along, -up))).collect()
-        };
-        self.edges = of_page
-            .into_iter()
-            .chain(of_things)
-            .filter_map(|(name, outline)| Some(Edge { name, outline: on_strip(&outline)? }))
-            .collect();
+        Self { letters, feet: layout.lines.iter().map(feet).collect(), edges: edges(strip, page) }
     }
 
     /// The least box around all letters.
@@ -100,6 +80,23 @@ impl Drawn {
     pub fn extent(&self) -> Option<Extent> {
         Extent::of(&self.edge)
     }
+}
+
+/// The edges of `page`, then of what lies on it, as they are seen from `strip`; none where that has no place.
+fn edges(strip: &Strip, page: &Page) -> Vec<Edge> {
+    let on_strip = |outline: &Polygon| -> Option<Polygon> {
+        outline.iter().map(|&at| strip.place.on_strip(at).map(|(along, up)| (along, -up))).collect()
+    };
+    let of_page = page.size.and_then(|size| {
+        let (width, height) = (size.width.mm(), size.height.mm());
+        let outline = on_strip(&vec![(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)])?;
+        Some(Edge { name: "page".to_owned(), original: false, outline })
+    });
+    let of_things = page.elements.iter().filter_map(|element| {
+        let outline = on_strip(&element.lie.polygon())?;
+        Some(Edge { name: element.called().to_owned(), original: element.original, outline })
+    });
+    of_page.into_iter().chain(of_things).collect()
 }
 
 fn missing(strip: &Strip, layout: &Layout, slot: usize) -> Drawn {
@@ -158,7 +155,7 @@ mod tests {
     }
 
     #[test]
-    fn what_it_touches_is_named() {
+    fn what_may_lie_beside_it_is_named() {
         let plan = trial::on_photo("LA", &["blocks/L", "blocks/A"], false, 109);
         let order = Order::of(&plan, &trial::stash());
         let names: Vec<&str> = order.strips[0].template.edges.iter().map(|edge| edge.name.as_str()).collect();

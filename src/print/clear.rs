@@ -4,24 +4,39 @@
 
 use crate::measure::Extent;
 
-use super::clip::{Dot, grown, holds, meet};
+use super::clip::{self, Dot, grown, holds, meet};
 use super::face::{Face, wrap};
 use super::sheet::{Mark, Piece, Sense, Words};
 
-/// What words keep clear of what is around them, in mm.
+/// What words keep clear of what is around them, in mm; and a name of the words on the same line, so that it does not run together
+/// with a number.
 const CLEAR: f64 = 0.5;
+const APART: f64 = 2.0;
 
 /// A drawing's room, and what of it is taken.
 #[derive(Debug, Clone)]
 pub(super) struct Clear {
     within: Extent,
     taken: Vec<Extent>,
+    words: Vec<Placed>,
+}
+
+/// Words that are set.
+#[derive(Debug, Clone, Copy)]
+struct Placed {
+    bounds: Extent,
+    is_name: bool,
+}
+
+/// Whether `text` is more than a number or a single letter.
+fn is_name(text: &str) -> bool {
+    text.chars().nth(1).is_some() && text.chars().any(char::is_alphabetic)
 }
 
 impl Clear {
     /// Nothing of it taken.
     pub(super) const fn new(within: Extent) -> Self {
-        Self { within, taken: Vec::new() }
+        Self { within, taken: Vec::new(), words: Vec::new() }
     }
 
     /// No words shall lie on `extent`.
@@ -45,12 +60,32 @@ impl Clear {
 
     /// Whether words with these bounds cover nothing.
     pub(super) fn is_free(&self, bounds: Extent) -> bool {
-        self.is_free_but_for(None, bounds)
+        self.is_free_but_for(None, Placed { bounds, is_name: false })
     }
 
-    fn is_free_but_for(&self, own: Option<Extent>, bounds: Extent) -> bool {
-        let room = grown(bounds, CLEAR);
-        holds(self.within, bounds) && !self.taken.iter().any(|&taken| Some(taken) != own && meet(room, taken))
+    fn is_free_but_for(&self, own: Option<Extent>, placed: Placed) -> bool {
+        let room = grown(placed.bounds, CLEAR);
+        let wide = Extent { left: room.left + CLEAR - APART, right: room.right - CLEAR + APART, ..room };
+        let hits = |words: &Placed| {
+            let apart = if placed.is_name || words.is_name { wide } else { room };
+            meet(apart, words.bounds)
+        };
+        holds(self.within, placed.bounds)
+            && !self.taken.iter().any(|&taken| Some(taken) != own && meet(room, taken))
+            && !self.words.iter().any(hits)
+    }
+
+    /// Whether the line from `from` to `to` runs through anything.
+    pub(super) fn is_crossed(&self, from: Dot, to: Dot) -> bool {
+        let taken = self.taken.iter().copied().chain(self.words.iter().map(|words| words.bounds));
+        taken.into_iter().any(|taken| clip::line(from, to, taken).is_some())
+    }
+
+    /// Whether `text` in a face of `size` mm about `middle` covers nothing.
+    pub(super) fn has_room(&self, text: &str, size: f64, middle: Dot) -> bool {
+        let width = Face::Plain.width(text, size);
+        let bounds = bounds(corner(middle, width, size), width, size);
+        self.is_free_but_for(None, Placed { bounds, is_name: is_name(text) })
     }
 
     /// Sets `text` in a face of `size` mm about the first of `middles` where it covers nothing.
@@ -83,12 +118,18 @@ impl Clear {
     ) -> Option<Mark> {
         let text = Face::legible(text);
         let width = Face::Plain.width(&text, size);
-        let place = |(x, y): Dot| (x - width / 2.0, y + size * RISE / 2.0);
-        let free = |&at: &Dot| self.is_free_but_for(own, bounds(at, width, size));
-        let at = middles.into_iter().map(place).find(free)?;
-        self.take(bounds(at, width, size));
+        let is_name = is_name(&text);
+        let placed = |at: Dot| Placed { bounds: bounds(at, width, size), is_name };
+        let free = |&at: &Dot| self.is_free_but_for(own, placed(at));
+        let at = middles.into_iter().map(|middle| corner(middle, width, size)).find(free)?;
+        self.words.push(placed(at));
         Some(Mark::Words(Words { at, size, face: Face::Plain, text }))
     }
+}
+
+/// The left end of the line that words of `width` about `middle` stand on.
+fn corner((x, y): Dot, width: f64, size: f64) -> Dot {
+    (x - width / 2.0, y + size * RISE / 2.0)
 }
 
 /// How high capitals and figures of the faces are, over their size.

@@ -56,6 +56,17 @@ fn cut_off(polygon: &Polygon, inside: &dyn Fn(Dot) -> f64) -> Polygon {
     kept
 }
 
+/// Whether `dot` lies within `polygon`, by the even-odd rule.
+pub(super) fn within(polygon: &Polygon, dot: Dot) -> bool {
+    let mut inside = false;
+    for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(polygon.iter().cycle().skip(1)) {
+        if (y0 > dot.1) != (y1 > dot.1) && dot.0 < x0 + (dot.1 - y0) / (y1 - y0) * (x1 - x0) {
+            inside = !inside;
+        }
+    }
+    inside
+}
+
 /// Whether all of `inner` lies within `outer`, but for less than any printer can show.
 pub(super) fn holds(outer: Extent, inner: Extent) -> bool {
     const SLACK: f64 = 1e-6;

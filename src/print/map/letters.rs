@@ -4,7 +4,7 @@
 
 use crate::measure::{Extent, Polygon};
 use crate::page::Kind;
-use crate::print::clip::Dot;
+use crate::print::clip::{Dot, within};
 
 /// How light a thing is filled, from 0, black, to 255: what lies lower is lighter, so that what lies on it shows.
 pub(super) const fn shade(kind: Kind) -> u8 {
@@ -17,17 +17,6 @@ pub(super) const fn shade(kind: Kind) -> u8 {
         Kind::Journaling => 250,
         Kind::Label => 236,
     }
-}
-
-/// Whether `dot` lies within `polygon`, by the even-odd rule.
-pub(super) fn within(polygon: &Polygon, dot: Dot) -> bool {
-    let mut inside = false;
-    for (&(x0, y0), &(x1, y1)) in polygon.iter().zip(polygon.iter().cycle().skip(1)) {
-        if (y0 > dot.1) != (y1 > dot.1) && dot.0 < x0 + (dot.1 - y0) / (y1 - y0) * (x1 - x0) {
-            inside = !inside;
-        }
-    }
-    inside
 }
 
 /// Spots in `outline` where something of `half` width and height to each side lies within it and none of `above`, those

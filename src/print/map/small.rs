@@ -3,23 +3,26 @@
 //! Must not know where on a sheet it is set.
 
 use crate::measure::{Colour, Extent, Polygon};
-use crate::order::{Map, MapThing};
+use crate::order::{Map, MapStrip, MapThing};
 use crate::print::clear::{Clear, block, cut_to, lines, off};
-use crate::print::clip::{self, Dot};
+use crate::print::clip::{self, Dot, within};
 use crate::print::face::Face;
 use crate::print::named::name;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape};
 
-use super::letters::{shade, spots, within};
+use super::letters::{shade, spots};
 
 const PAGE: Pen = Pen { width: 0.3, dash: None, grey: 0.0 };
 const THING: Pen = Pen { width: 0.15, dash: None, grey: 0.3 };
 const ORIGINAL: Pen = Pen { width: 0.6, dash: None, grey: 0.0 };
 const STRIP: Pen = Pen { width: 0.15, dash: Some((1.0, 0.8)), grey: 0.0 };
+const MISSING: Pen = Pen { width: 0.1, dash: None, grey: 0.0 };
 const LEADER: Pen = Pen { width: 0.1, dash: None, grey: 0.0 };
 
 /// The size of letters on the map and of the key, in mm.
 const LETTER: f64 = 2.8;
+/// Letters where a thing shows too little of itself for those.
+const SMALL: f64 = 2.1;
 const KEY: f64 = 3.0;
 /// Between the map and its key.
 const SPACE: f64 = 5.0;
@@ -95,30 +98,36 @@ fn drawing(map: &Map, scale: &Scale) -> Piece {
         let pen = if thing.original { ORIGINAL } else { THING };
         marks.push(shape(vec![outline.clone()], Some(fill), Some(pen)));
     }
-    for strip in &map.strips {
-        let corners = scale.outline(&strip.corners);
-        if !corners.is_empty() {
-            marks.push(shape(vec![corners], None, Some(STRIP)));
-        }
-        for letter in &strip.letters {
-            let letter: Vec<Polygon> =
-                letter.iter().map(|polygon| scale.outline(polygon)).filter(|one| !one.is_empty()).collect();
-            if let Some(extent) = Extent::of(&letter) {
+    let rooms: Vec<Extent> =
+        map.strips.iter().filter_map(|strip| lay(strip, scale, &mut clear, &mut marks)).collect();
+    name_strips(map, scale, &mut clear, &mut marks);
+    name_things(&things, &rooms, &mut clear, &mut marks);
+    Piece { sense: Sense::Drawing(told(map)), marks }
+}
+
+/// Draws a strip: its room, its letters, what is printed on tiles, what is missing; gives its room, where it is on the page.
+fn lay(strip: &MapStrip, scale: &Scale, clear: &mut Clear, marks: &mut Vec<Mark>) -> Option<Extent> {
+    let corners = scale.outline(&strip.corners);
+    let room = Extent::of(std::slice::from_ref(&corners));
+    if !corners.is_empty() {
+        marks.push(Mark::Shape(Shape { outline: vec![corners], fill: None, pen: Some(STRIP) }));
+    }
+    let kinds = [
+        (&strip.letters, Some(Colour::BLACK), None),
+        (&strip.prints, Some(Colour::WHITE), None),
+        (&strip.missing, None, Some(MISSING)),
+    ];
+    for (outlines, fill, pen) in kinds {
+        for outline in outlines {
+            let outline: Vec<Polygon> =
+                outline.iter().map(|polygon| scale.outline(polygon)).filter(|one| !one.is_empty()).collect();
+            if let Some(extent) = Extent::of(&outline) {
                 clear.take(extent);
-                marks.push(shape(letter, Some(Colour::BLACK), None));
-            }
-        }
-        for print in &strip.prints {
-            let print: Vec<Polygon> =
-                print.iter().map(|polygon| scale.outline(polygon)).filter(|one| !one.is_empty()).collect();
-            if !print.is_empty() {
-                marks.push(shape(print, Some(Colour::WHITE), None));
+                marks.push(Mark::Shape(Shape { outline, fill, pen }));
             }
         }
     }
-    name_strips(map, scale, &mut clear, &mut marks);
-    name_things(&things, &mut clear, &mut marks);
-    Piece { sense: Sense::Drawing(told(map)), marks }
+    room
 }
 
 /// Each strip's role beside it.
@@ -140,12 +149,20 @@ fn name_strips(map: &Map, scale: &Scale, clear: &mut Clear, marks: &mut Vec<Mark
     }
 }
 
-/// The letter of each thing in it; where it has no room of its own, beside it with a line to it. The topmost first.
-fn name_things(things: &[Polygon], clear: &mut Clear, marks: &mut Vec<Mark>) {
+/// The letter of each thing in it; where it has no room of its own, beside it with a line to it. Out of the `rooms` of strips if it
+/// can be, so that it does not seem to name one. The topmost first.
+fn name_things(things: &[Polygon], rooms: &[Extent], clear: &mut Clear, marks: &mut Vec<Mark>) {
+    let is_apart = |from: Dot, to: Dot| {
+        !rooms.iter().any(|&room| clip::line(from, to, clip::grown(room, LETTER)).is_some())
+    };
     for (place, outline) in things.iter().enumerate().rev().filter(|(_, outline)| !outline.is_empty()) {
         let letter = name(place);
-        let own = spots(outline, &things[place + 1..], LETTER / 2.0);
-        if let Some(words) = clear.set(&letter, LETTER, own) {
+        let own = |size: f64| spots(outline, &things[place + 1..], size / 2.0);
+        let apart = |size: f64| own(size).into_iter().filter(|&(x, y)| is_apart((x, y), (x + 0.1, y)));
+        let set = clear.set(&letter, LETTER, apart(LETTER));
+        let set = set.or_else(|| clear.set(&letter, SMALL, apart(SMALL)));
+        let set = set.or_else(|| clear.set(&letter, LETTER, own(LETTER)));
+        if let Some(words) = set.or_else(|| clear.set(&letter, SMALL, own(SMALL))) {
             marks.push(words);
             continue;
         }
@@ -162,7 +179,8 @@ fn name_things(things: &[Polygon], clear: &mut Clear, marks: &mut Vec<Mark>) {
             })
             .filter(|(_, spot)| !within(outline, *spot))
             .collect();
-        for (end, spot) in ends {
+        let (apart, other): (Vec<_>, Vec<_>) = ends.into_iter().partition(|&(end, spot)| is_apart(end, spot));
+        for (end, spot) in apart.into_iter().chain(other) {
             if let Some(words) = clear.set(&letter, LETTER, [spot]) {
                 let from = between(spot, end, 1.9 / libm::hypot(spot.0 - end.0, spot.1 - end.1));
                 marks.push(Mark::Line { from, to: end, pen: LEADER });
@@ -177,13 +195,21 @@ fn between(a: Dot, b: Dot, share: f64) -> Dot {
     (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1))
 }
 
-/// `about 1 to 2.5`.
-fn scale_told(one_to: f64) -> String {
-    if (one_to - 1.0).abs() < 1e-9 {
+/// `The page, about 1 to 2.5.`, and what is drawn how.
+fn scale_told(map: &Map, one_to: f64) -> String {
+    let scale = if (one_to - 1.0).abs() < 1e-9 {
         "The page at its true size.".to_owned()
     } else {
-        format!("The page, about 1 to {one_to}. Letters in black.")
-    }
+        format!("The page, about 1 to {one_to}.")
+    };
+    let room = match map.strips.len() {
+        0 => return scale,
+        1 => "the strip's room",
+        _ => "the strips' room",
+    };
+    let lacks = map.strips.iter().any(|strip| !strip.missing.is_empty());
+    let missing = if lacks { "; in thin outline: missing letters" } else { "" };
+    format!("{scale} Letters in black; dashed: {room}{missing}.")
 }
 
 fn key_line(place: usize, thing: &MapThing) -> String {
@@ -195,7 +221,7 @@ fn key_line(place: usize, thing: &MapThing) -> String {
 /// Sets the scale and the key below each other; how high they are.
 fn key(map: &Map, one_to: f64, at: Dot, width: f64, pieces: &mut Vec<Piece>) -> f64 {
     let mut down = 0.0;
-    let told = [scale_told(one_to)];
+    let told = [scale_told(map, one_to)];
     let all =
         told.into_iter().chain(map.things.iter().enumerate().map(|(place, thing)| key_line(place, thing)));
     for text in all {

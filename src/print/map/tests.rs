@@ -103,8 +103,31 @@ fn things_and_strips_are_named_on_the_map_and_in_its_key() {
         "{words:?}"
     );
     assert!(words.iter().any(|line| line.starts_with("The page, about 1 to ")), "{words:?}");
+    let key = words.join(" ");
+    assert!(key.contains("dashed: the strip's room; in thin outline: missing letters."), "{key}");
     let Sense::Drawing(told) = &pieces[0].sense else { return assert_eq!(pieces[0].sense, Sense::Ornament) };
     assert!(told.contains("B: quay, photo") && told.contains("the title"), "{told}");
+}
+
+#[test]
+fn what_is_missing_is_outlined_and_no_thing_is_named_in_a_strips_room() {
+    let order = order(size(200, 300));
+    let map = order.map.as_ref().unwrap();
+    assert_eq!((map.strips[0].letters.len(), map.strips[0].missing.len()), (4, 3));
+    let (pieces, _) = map_piece(map, (10.0, 10.0), (190.0, 160.0));
+    let thin = |mark: &&Mark| matches!(mark, Mark::Shape(shape) if shape.fill.is_none() && shape.pen.is_some_and(|pen| pen.width < 0.12));
+    assert_eq!(pieces[0].marks.iter().filter(thin).count(), 3);
+    let room =
+        |mark: &Mark| matches!(mark, Mark::Shape(shape) if shape.pen.is_some_and(|pen| pen.dash.is_some()));
+    let room = extent(pieces[0].marks.iter().find(|mark| room(mark)).unwrap());
+    for mark in &pieces[0].marks {
+        let names = match mark {
+            Mark::Words(words) => words.text.chars().count() == 1,
+            Mark::Line { .. } => true,
+            Mark::Shape(_) => false,
+        };
+        assert!(!names || !crate::print::clip::meet(room, extent(mark)), "{mark:?} in {room:?}");
+    }
 }
 
 #[test]

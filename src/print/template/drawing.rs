@@ -3,46 +3,44 @@
 //! Must not know how the strip is parted.
 
 use crate::measure::{Colour, Extent, Polygon};
-use crate::order::{Drawn, FeetLine, Step, StripOrder, Used};
-use crate::print::clear::{Clear, RISE, beside, bounds, cut_to, lines, off};
+use crate::order::{Drawn, Step, StripOrder, Used};
+use crate::print::clear::{Clear, RISE, bounds, cut_to, lines, off};
 use crate::print::clip;
 use crate::print::clip::Dot;
 use crate::print::face::Face;
 use crate::print::sheet::{Mark, Pen, Piece, Sense, Shape, Words};
 
-use super::joins::{ARM, cross};
+use super::joins::cross;
+use super::labels::{self, SIZE};
+use super::near;
+use super::spoken;
 use super::stroke;
 use super::view::View;
 
-/// Pens: of what is stuck down, of what is printed on a tile, of what is missing, of the carrier line, of what the strip lies
-/// beside.
+/// Pens: of what is stuck down, of what is printed on a tile, of what is missing, in fine dashes, and of the carrier line.
 const OUTLINE: Pen = Pen { width: 0.25, dash: None, grey: 0.0 };
 const PRINT: Pen = Pen { width: 0.12, dash: None, grey: 0.0 };
-const MISSING: Pen = Pen { width: 0.25, dash: Some((1.2, 1.0)), grey: 0.0 };
+const MISSING: Pen = Pen { width: 0.2, dash: Some((0.7, 0.6)), grey: 0.0 };
 const CARRIER: Pen = Pen { width: 0.2, dash: None, grey: 0.0 };
-const EDGE: Pen = Pen { width: 0.25, dash: Some((2.5, 1.5)), grey: 0.5 };
 
 /// How far the carrier line runs on beyond the letters, in mm.
 const RUN: f64 = 8.0;
-/// The size of numbers and names, in mm.
-const SIZE: f64 = 2.6;
 /// The size of words in a box.
 const LABEL: f64 = 2.2;
 /// What they keep from its sides, and from one line of them to the next, over their size.
 const WITHIN: f64 = 0.6;
 const LEADING: f64 = 1.25;
-/// What the line of feet is called, and the spots that are measured from the page's edges.
-const CALLED: &str = "carrier line";
-const MEASURED: &str = "measure to here";
 
 /// A letter that is seen: its step, its outline.
 type Seen<'a> = (&'a Step, &'a Drawn);
 
-/// The drawing of `strip` in `view`, in room that is `clear`; `joins` draws the marks of joins before any words are set.
+/// The drawing of `strip` in `view`, in room that is `clear`; `joins` draws the marks of joins before any words are set,
+/// `joints` tell them.
 pub(super) fn drawing(
     strip: &StripOrder,
     view: &View,
     clear: &mut Clear,
+    joints: &[String],
     joins: impl FnOnce(&mut Clear) -> Vec<Mark>,
 ) -> Piece {
     let seen = letters(strip, view, clear);
@@ -50,15 +48,20 @@ pub(super) fn drawing(
     for &(step, drawn) in &seen {
         letter(step, drawn, view, &mut fills, &mut outlines);
     }
-    let near = near(strip, view, clear);
+    let near = near::near(&strip.template, view, clear);
     let carrier = carrier_lines(strip, view, clear);
     let (crosses, measured) = crosses(strip, view, clear);
     let joins = joins(clear);
-    let mut words = numbers(&seen, view, clear);
-    words.extend(names(&measured, &near, &carrier, clear));
-    let told = Sense::Drawing(told(&seen, &near));
-    let edges = near.iter().flat_map(|near| stroke::along(&near.lines, EDGE)).collect();
-    let groups = [fills, edges, carrier, outlines, crosses, joins, words];
+    let mut words: Vec<Mark> = measured.into_iter().flat_map(|at| labels::measured(at, clear)).collect();
+    for line in &carrier {
+        if let &Mark::Line { from, to, .. } = line {
+            words.extend(labels::carrier(from, to, clear));
+        }
+    }
+    words.extend(numbers(&seen, view, clear));
+    words.extend(near::names(&near, clear));
+    let told = Sense::Drawing(spoken::told(strip, &seen, view, joints, &near));
+    let groups = [fills, near::edges(&near), carrier, outlines, crosses, joins, words];
     Piece { sense: told, marks: groups.into_iter().flatten().collect() }
 }
 
@@ -108,15 +111,9 @@ fn cut_out(polygons: &[Polygon], view: &View, pen: Pen) -> (Vec<Polygon>, Option
         return (polygons.iter().map(|polygon| view.outline(polygon)).collect(), None);
     }
     let cut = polygons.iter().map(|polygon| view.outline(&clip::polygon(polygon, view.window)));
-    let sides = polygons.iter().flat_map(|polygon| stroke::along(&sides(polygon, view), pen));
+    let sides =
+        polygons.iter().flat_map(|polygon| stroke::along(&view.sides(polygon), pen, pen.dash.as_slice()));
     (cut.filter(|polygon| !polygon.is_empty()).collect(), Some(sides.collect()))
-}
-
-/// The sides of an outline as far as they are in `view`, where they are on the sheet.
-fn sides(polygon: &Polygon, view: &View) -> Vec<(Dot, Dot)> {
-    let corners = polygon.iter().zip(polygon.iter().cycle().skip(1));
-    let seen = corners.filter_map(|(&from, &to)| clip::line(from, to, view.window));
-    seen.map(|(from, to)| (view.at(from), view.at(to))).collect()
 }
 
 /// The lines that feet stand on.
@@ -136,66 +133,14 @@ fn carrier_lines(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Mark
 /// Cross marks on the lines of feet at the spots that are measured, where the strip has a place; and where on the sheet
 /// those are.
 fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> (Vec<Mark>, Vec<Dot>) {
-    let on_line = |(number, line): (usize, &FeetLine)| {
-        let mut steps = strip.steps.iter().filter(|step| step.line == number);
-        let first = steps.next().filter(|_| !strip.carriers.is_empty());
-        let last = steps.next_back().filter(|_| strip.is_turned());
-        let down = line.down;
-        first.into_iter().chain(last).map(move |step| (step.stance.left.mm(), down)).collect::<Vec<_>>()
+    let spot = |step: &Step| {
+        let down = strip.template.feet.get(step.line).map_or(0.0, |line| line.down);
+        (step.stance.left.mm(), down)
     };
-    let spots = strip.template.feet.iter().enumerate().flat_map(on_line);
+    let spots = strip.measured().into_iter().map(spot);
     let spots: Vec<Dot> = spots.filter(|&spot| view.keeps(spot)).map(|spot| view.at(spot)).collect();
     let marks = spots.iter().flat_map(|&at| cross(at, clear)).collect();
     (marks, spots)
-}
-
-/// The outline of a thing that the strip lies beside, as far as it is seen.
-struct Near {
-    name: String,
-    lines: Vec<(Dot, Dot)>,
-}
-
-/// What the strip lies beside, where it is seen.
-fn near(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Near> {
-    let mut near = Vec::new();
-    for edge in &strip.template.edges {
-        let lines = sides(&edge.outline, view);
-        for &(from, to) in &lines {
-            clear.take_line(from, to);
-        }
-        if !lines.is_empty() {
-            let name = if edge.name == "page" { "edge of the page" } else { &edge.name };
-            near.push(Near { name: cut_to(name, Face::Plain, SIZE, 45.0), lines });
-        }
-    }
-    near
-}
-
-/// Small words at what is neither a letter nor a join.
-fn names(measured: &[Dot], near: &[Near], carrier: &[Mark], clear: &mut Clear) -> Vec<Mark> {
-    let mut words = Vec::new();
-    for &(x, y) in measured {
-        let half = Face::Plain.width(MEASURED, LABEL) / 2.0;
-        let (under, aside) = (ARM + off(LABEL), half + 0.8);
-        let below = [under, under + 2.5, under + 5.0].map(|down| (x, y + down));
-        let beside = [off(LABEL), ARM + 0.5, -off(LABEL), -ARM - 0.5]
-            .into_iter()
-            .flat_map(|down| [-aside, aside, -aside - ARM].map(|over| (x + over, y + down)));
-        words.extend(clear.set(MEASURED, LABEL, below.into_iter().chain(beside)));
-    }
-    if let Some(&Mark::Line { from, to, .. }) = carrier.first() {
-        let half = Face::Plain.width(CALLED, LABEL) / 2.0;
-        let rows = [off(LABEL) + 0.2, -off(LABEL) - 0.2];
-        let columns =
-            (0..40_u8).map(|step| to.0 - half - 4.0 * f64::from(step)).take_while(|&x| x > from.0 + half);
-        let columns: Vec<f64> = columns.collect();
-        let spots = rows.into_iter().flat_map(|row| columns.iter().map(move |&x| (x, to.1 + row)));
-        words.extend(clear.set(CALLED, LABEL, spots));
-    }
-    for Near { name, lines } in near {
-        words.extend(clear.set(name, SIZE, beside(name, SIZE, lines)));
-    }
-    words
 }
 
 /// The number of each letter, above those of the first line, below those of the second; or else where there is room.
@@ -272,24 +217,4 @@ fn in_box(label: &str, thing: Extent, clear: &mut Clear) -> Option<Vec<Mark>> {
         down += step;
     }
     Some(marks)
-}
-
-/// The drawing in words.
-fn told(seen: &[Seen<'_>], near: &[Near]) -> String {
-    let one = |&(step, drawn): &Seen<'_>| {
-        let missing = if drawn.missing { " (missing, dashed)" } else { "" };
-        let wanted = match &step.used {
-            Used::Thing(thing) => format!("{} for {}", thing.label, step.wanted.spoken()),
-            Used::Letter(_) | Used::Missing(_) => step.wanted.spoken(),
-        };
-        format!("{} {wanted}{missing}", step.number)
-    };
-    let letters: Vec<String> = seen.iter().map(one).collect();
-    let letters = if letters.is_empty() { "none".to_owned() } else { letters.join(", ") };
-    let near: Vec<&str> = near.iter().map(|near| near.name.as_str()).collect();
-    let beside =
-        if near.is_empty() { String::new() } else { format!(" Dashed in grey: {}.", near.join(", ")) };
-    Face::legible(&format!(
-        "Letters outlined at true size on the carrier line, from left to right: {letters}.{beside}"
-    ))
 }

@@ -114,16 +114,18 @@ impl Head {
 /// Missing letters that are named one by one at most: more would fill the sheet.
 const NAMED: usize = 12;
 
-/// What the dashed outlines are; `None` where nothing is missing.
+/// What the outlines in fine dashes are; `None` where nothing is missing.
 fn missing_told(strip: &StripOrder) -> Option<String> {
     let missing: Vec<String> =
         strip.missing().map(|step| format!("{} ({})", step.wanted.spoken(), step.number)).collect();
     match missing.len() {
         0 => None,
-        all if all == strip.steps.len() => Some("Every letter is missing: their outlines are dashed.".into()),
-        many if many > NAMED => {
-            Some(format!("Dashed outlines are missing: {many} of {}.", strip.steps.len()))
+        all if all == strip.steps.len() => {
+            Some("Every letter is missing: their outlines are in fine dashes.".into())
         }
-        _ => Some(format!("Dashed outlines are missing: {}.", missing.join(", "))),
+        many if many > NAMED => {
+            Some(format!("Outlines in fine dashes are missing: {many} of {}.", strip.steps.len()))
+        }
+        _ => Some(format!("Outlines in fine dashes are missing: {}.", missing.join(", "))),
     }
 }

@@ -84,6 +84,18 @@ pub(super) fn cut(join: &Join, part: &Part, view: &View, paper: Extent) -> Optio
     Some(Piece { sense: Sense::Ornament, marks: vec![Mark::Line { from, to, pen: CUT }] })
 }
 
+/// What is done at `join` on `part`, in words.
+pub(super) fn told(join: &Join, part: &Part) -> Option<String> {
+    let name = &join.name;
+    if join.later.contains(&part.number) {
+        let side = if join.upright { "left" } else { "upper" };
+        return Some(format!("At its {side} edge is {name}: cut here."));
+    }
+    let side = if join.upright { "right" } else { "lower" };
+    let laid = lay_told(join).into_iter().next().filter(|_| join.earlier.contains(&part.number))?;
+    Some(format!("At its {side} edge is {laid}."))
+}
+
 fn cut_line(join: &Join, view: &View, paper: Extent) -> (Dot, Dot) {
     let (x, y) = view.at(join.ends[0]);
     if join.upright { ((x, paper.top), (x, paper.bottom)) } else { ((paper.left, y), (paper.right, y)) }

@@ -5,8 +5,11 @@
 mod drawing;
 mod head;
 mod joins;
+mod labels;
+mod near;
 mod parting;
 mod parts;
+mod spoken;
 mod stroke;
 #[cfg(test)]
 mod tests;
@@ -165,7 +168,8 @@ impl Planned {
             let marks = |clear: &mut Clear| {
                 joins.iter().flat_map(|join| joins::marks(join, part, &view, paper, clear)).collect()
             };
-            pieces.push(drawing::drawing(strip, &view, &mut clear, marks));
+            let told: Vec<String> = joins.iter().filter_map(|join| joins::told(join, part)).collect();
+            pieces.push(drawing::drawing(strip, &view, &mut clear, &told, marks));
             pieces.extend(joins.iter().filter_map(|join| joins::cut(join, part, &view, paper)));
             pieces.extend(self.bars(joined));
             Sheet { size: self.size, told: self.head.told(number, of), pieces }

@@ -8,12 +8,14 @@ use crate::print::sheet::{Mark, Pen};
 /// Less than any printer shows.
 const NOTHING: f64 = 1e-6;
 
-/// `lines` drawn with `pen`; where one starts at the end of the one before, its dashes go on with that one's.
-pub(super) fn along(lines: &[(Dot, Dot)], pen: Pen) -> Vec<Mark> {
-    let Some((dash, space)) = pen.dash else {
-        return lines.iter().map(|&(from, to)| Mark::Line { from, to, pen }).collect();
-    };
+/// `lines` drawn with `pen` in `dashes`, each with the space after it, over and over; unbroken where there are none. Where a line
+/// starts at the end of the one before, its dashes go on with that one's.
+pub(super) fn along(lines: &[(Dot, Dot)], pen: Pen, dashes: &[(f64, f64)]) -> Vec<Mark> {
     let unbroken = Pen { dash: None, ..pen };
+    let period: f64 = dashes.iter().map(|(dash, space)| dash + space).sum();
+    if period <= 0.0 {
+        return lines.iter().map(|&(from, to)| Mark::Line { from, to, pen: unbroken }).collect();
+    }
     let (mut marks, mut done, mut end) = (Vec::new(), 0.0, (f64::NAN, f64::NAN));
     for &(from, to) in lines {
         let goes_on = (from.0 - end.0).abs() < NOTHING && (from.1 - end.1).abs() < NOTHING;
@@ -26,9 +28,12 @@ pub(super) fn along(lines: &[(Dot, Dot)], pen: Pen) -> Vec<Mark> {
             let share = far / length;
             (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1))
         };
-        // Where on this line the dash starts that its start is in, or in the space behind.
-        let mut start = -(done % (dash + space));
-        while start < length {
+        // Where on this line the dashes start over that its start is among.
+        let mut start = -(done % period);
+        for &(dash, space) in dashes.iter().cycle() {
+            if start >= length {
+                break;
+            }
             let (from, to) = (start.max(0.0), (start + dash).min(length));
             if from < to {
                 marks.push(Mark::Line { from: at(from), to: at(to), pen: unbroken });
@@ -46,9 +51,9 @@ mod tests {
 
     #[test]
     fn dashes_run_on_around_corners() {
-        let pen = Pen { width: 0.2, dash: Some((2.0, 1.0)), grey: 0.0 };
+        let pen = Pen { width: 0.2, dash: None, grey: 0.0 };
         let corner = [((0.0, 0.0), (4.0, 0.0)), ((4.0, 1e-12), (4.0, 4.0))];
-        let ends: Vec<(Dot, Dot)> = along(&corner, pen)
+        let ends: Vec<(Dot, Dot)> = along(&corner, pen, &[(2.0, 1.0)])
             .iter()
             .filter_map(|mark| match mark {
                 Mark::Line { from, to, .. } => Some((*from, *to)),
@@ -65,6 +70,8 @@ mod tests {
         let same =
             ends.iter().zip(wanted).all(|(found, wanted)| near(found.0, wanted.0) && near(found.1, wanted.1));
         assert!(ends.len() == wanted.len() && same, "{ends:?}");
-        assert_eq!(along(&corner, Pen { dash: None, ..pen }).len(), 2);
+        assert_eq!(along(&corner, pen, &[]).len(), 2);
+        let dots = along(&[((0.0, 0.0), (8.0, 0.0))], pen, &[(3.0, 1.0), (0.5, 1.0)]);
+        assert_eq!(dots.len(), 3, "a dash, a dot, a dash: {dots:?}");
     }
 }

@@ -3,7 +3,7 @@
 //! Must not know what is drawn.
 
 use crate::measure::{Extent, Polygon};
-use crate::print::clip::{Dot, holds};
+use crate::print::clip::{self, Dot, holds};
 
 use super::parting::Parting;
 
@@ -103,6 +103,13 @@ impl View {
     /// An outline of the strip on the sheet.
     pub(super) fn outline(&self, polygon: &Polygon) -> Polygon {
         polygon.iter().map(|&dot| self.at(dot)).collect()
+    }
+
+    /// The sides of an outline of the strip as far as they are seen, where they are on the sheet.
+    pub(super) fn sides(&self, polygon: &Polygon) -> Vec<(Dot, Dot)> {
+        let corners = polygon.iter().zip(polygon.iter().cycle().skip(1));
+        let seen = corners.filter_map(|(&from, &to)| clip::line(from, to, self.window));
+        seen.map(|(from, to)| (self.at(from), self.at(to))).collect()
     }
 
     /// A box of the strip on the sheet.

@@ -207,6 +207,7 @@ mod tests {
             corners: rect(20.0, 80.0, 60.0, 100.0),
             letters: Vec::new(),
             prints: Vec::new(),
+            missing: Vec::new(),
         });
         let lines = lines(&map);
         let shown: Vec<&str> = lines.iter().map(|line| line.get(..22).unwrap_or(line)).collect();
