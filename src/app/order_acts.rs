@@ -42,7 +42,7 @@ impl State {
                     OrderSide::Sheets | OrderSide::Near => OrderSide::Words,
                 };
             }
-            Action::NextForm => self.order.form = after(Form::ALL, self.order.form),
+            Action::NextForm => self.next_form(),
             Action::NextPaper => self.next_paper(),
             Action::WriteOrder => return vec![Effect::WriteOrder],
             Action::StickDown => self.ask_to_stick(),
@@ -51,6 +51,14 @@ impl State {
             _ => {}
         }
         Vec::new()
+    }
+
+    /// Goes to the next form; of text there is nothing to see but the words.
+    fn next_form(&mut self) {
+        self.order.form = after(Form::ALL, self.order.form);
+        if self.order.form == Form::Text {
+            self.order.side = OrderSide::Words;
+        }
     }
 
     /// Goes through the words; on the sheets, from one sheet to another.

@@ -138,6 +138,10 @@ impl Disk {
         if old.as_ref().is_some_and(fs::Metadata::is_dir) {
             return Err(io::ErrorKind::IsADirectory.into());
         }
+        // The rename would put a file in the place of a device.
+        if old.as_ref().is_some_and(|old| !old.is_file()) {
+            return Err(io::Error::other("it is no file but a device, a pipe or a socket; name another"));
+        }
         self.before(Step::Make, &path)?;
         let mut fresh = fresh_file(folder)?;
         let (first, second) = content.split_at(content.len() / 2);

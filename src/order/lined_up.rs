@@ -19,28 +19,38 @@ pub struct LinedUp {
 }
 
 impl StripOrder {
-    /// What lines its carrier up, lengths in `unit`; nothing where it has no place.
+    /// What lines its carriers up, line by line, lengths in `unit`; nothing where it has no place.
     #[must_use]
     pub fn lined_up(&self, unit: Unit) -> Vec<LinedUp> {
-        let Some(carrier) = &self.carrier else { return Vec::new() };
-        let feet = |of: &str, step: Option<&Step>, spot: &Spot| LinedUp {
-            told: format!(
-                "The feet of {of} letter ({}), at its left edge, come to lie",
-                step.map_or_else(String::new, |step| step.wanted.spoken())
-            ),
-            edges: Some(spot.edges(unit)),
-        };
-        let mut told = vec![feet("its first", self.steps.first(), &carrier.first)];
-        told.extend(
-            carrier
-                .turn_told()
-                .map(|turn| LinedUp { told: format!("The strip is turned {turn}"), edges: None }),
-        );
-        if let Some(last) = &carrier.last {
-            told.push(feet("the line's last", self.last_measured(), last));
+        let (mut told, two) = (Vec::new(), self.carriers.len() > 1);
+        for (line, carrier) in self.carriers.iter().enumerate() {
+            let mut letters = self.steps.iter().filter(|step| step.line == line);
+            let (first, last) = match (line, two) {
+                (0, false) => ("its first", "the line's last"),
+                (0, true) => ("the first line's first", "the first line's last"),
+                _ => ("the second line's first", "the second line's last"),
+            };
+            let [across, mut along] = carrier.first.edges(unit);
+            if !self.is_turned() {
+                along.push_str(", the same at both ends: it runs level");
+            }
+            told.push(feet(first, letters.next(), [across, along]));
+            let turn = carrier.turn_told().filter(|_| line == 0);
+            told.extend(
+                turn.map(|turn| LinedUp { told: format!("The strip is turned {turn}"), edges: None }),
+            );
+            told.extend(
+                carrier.last.iter().map(|spot| feet(last, self.last_measured(line), spot.edges(unit))),
+            );
         }
         told
     }
+}
+
+fn feet(of: &str, step: Option<&Step>, edges: [String; 2]) -> LinedUp {
+    let called = step.map_or_else(String::new, |step| step.wanted.spoken());
+    let told = format!("The feet of {of} letter ({called}), at its left edge, come to lie");
+    LinedUp { told, edges: Some(edges) }
 }
 
 impl fmt::Display for LinedUp {
@@ -69,6 +79,7 @@ impl Spot {
 mod tests {
     use super::super::{Order, trial};
     use super::*;
+    use crate::measure::Length;
 
     #[test]
     fn a_turned_strip_is_told_by_both_ends() {
@@ -81,5 +92,23 @@ mod tests {
              from the page's bottom edge. The strip is turned 90 degrees clockwise. The feet of the line's last letter \
              (A), at its left edge, come to lie 40 mm from the page's left edge and 177.5 mm from the page's bottom edge."
         );
+    }
+
+    #[test]
+    fn each_line_is_told_by_its_own_measures() {
+        let plan = trial::placed("L\nA", &["blocks/L", "blocks/A"], 0);
+        let order = Order::of(&plan, &trial::stash());
+        let strip = &order.strips[0];
+        // Tiles of 12 mm; the feet of the first line are 191 mm up.
+        let below = Length::from_mm(191) + strip.lines[1].feet;
+        assert!(strip.lines[1].feet <= Length::from_mm(-12));
+        let told: Vec<String> = strip.lined_up(Unit::Millimetre).iter().map(ToString::to_string).collect();
+        let second = format!(
+            "The feet of the second line's first letter (A), at its left edge, come to lie 40 mm from the page's left \
+             edge and {} from the page's bottom edge, the same at both ends: it runs level.",
+            tell_length(below, Unit::Millimetre)
+        );
+        assert!(told[0].starts_with("The feet of the first line's first letter (L)"), "{told:?}");
+        assert_eq!(told[1..], [second]);
     }
 }

@@ -16,7 +16,6 @@ mod template;
 pub(crate) mod trial;
 
 use crate::checks::{tell_touched, touches};
-use crate::letter::StandInKind;
 use crate::measure::Size;
 use crate::page::Touch;
 use crate::plan::Plan;
@@ -30,7 +29,7 @@ pub use pull::{Pull, PulledLetter};
 pub use sheet_name::SheetName;
 pub use spot::Spot;
 pub use step::{Serves, Stance, Step, Used, UsedLetter};
-pub use strip::{Carrier, Contact, StripOrder};
+pub use strip::{Carrier, Contact, Line, StripOrder};
 pub use template::{Drawn, Edge, FeetLine, Template};
 
 words! {
@@ -95,11 +94,7 @@ impl Order {
         }
         let mut pulls = pull::pulls(plan, stash);
         pull::tell_apart(&mut pulls, &mut strips);
-        let cuts = strips.iter().filter(|strip| strip.stuck.is_none()).any(|strip| {
-            strip
-                .letters()
-                .any(|letter| letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed))
-        });
+        let cuts = pulls.iter().flat_map(|pull| &pull.letters).any(|letter| letter.trimmed > 0);
         let needed = |tool: &&Tool| cuts || !matches!(tool, Tool::Knife | Tool::Mat);
         Self {
             name: plan.name.clone(),
@@ -110,6 +105,12 @@ impl Order {
             cautions: caution::cautions(plan, stash, cuts),
             map: Map::of(plan, stash),
         }
+    }
+
+    /// Whether `strip` must not be stuck down where it lies.
+    #[must_use]
+    pub fn is_misplaced(&self, strip: &StripOrder) -> bool {
+        self.cautions.iter().any(|caution| caution.misplaced() == Some(&strip.role))
     }
 
     /// The letters asked for more often than they are left, each with its sheet.

@@ -4,10 +4,11 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use crate::letter::Character;
+use crate::letter::{Character, StandInKind};
 use crate::measure::Tint;
 use crate::plan::{Plan, Spoken};
-use crate::stash::{Form, Mark, SheetId, Stash};
+use crate::stash::{ChipIx, Form, Mark, SheetId, Stash};
+use crate::title::Sticker;
 
 use super::sheet_name::SheetName;
 use super::{StripOrder, Used};
@@ -34,6 +35,8 @@ pub struct PulledLetter {
     pub colours: Vec<Tint>,
     /// How many to take.
     pub count: u16,
+    /// How many of them are trimmed before they are pulled.
+    pub trimmed: u16,
     /// How many the sheet has; fewer than `count` where the plan uses one twice.
     pub left: u16,
 }
@@ -42,6 +45,7 @@ pub struct PulledLetter {
 pub(super) fn pulls(plan: &Plan, stash: &Stash) -> Vec<Pull> {
     let spoken = Spoken::by(plan, stash);
     let in_order: BTreeMap<_, _> = spoken.iter().collect();
+    let trimmed = trimmed(plan, stash);
     let mut pulls: Vec<Pull> = Vec::new();
     for (ix, count) in in_order {
         let chip = stash.chip(ix);
@@ -50,6 +54,7 @@ pub(super) fn pulls(plan: &Plan, stash: &Stash) -> Vec<Pull> {
             mark: chip.letter.mark.clone(),
             colours: chip.colours().to_vec(),
             count,
+            trimmed: trimmed.get(&ix).copied().unwrap_or(0),
             left: chip.letter.left,
         };
         match pulls.last_mut() {
@@ -63,6 +68,22 @@ pub(super) fn pulls(plan: &Plan, stash: &Stash) -> Vec<Pull> {
     }
     pulls.sort_by_cached_key(|pull| pull.sheet.rank());
     pulls
+}
+
+/// How many of each letter are trimmed for `plan`, those that are stuck down left out.
+fn trimmed(plan: &Plan, stash: &Stash) -> HashMap<ChipIx, u16> {
+    let slots = plan.strips().iter().flat_map(|strip| (0..strip.len()).map(move |slot| (strip, slot)));
+    let open = slots.filter(|(strip, slot)| !strip.is_down(*slot));
+    let stood = open.filter_map(|(strip, slot)| strip.letter(slot));
+    let mut trimmed = HashMap::new();
+    for stood in stood {
+        if let Sticker::Chip { id, stands_in: Some(StandInKind::Trimmed) } = &stood.sticker
+            && let Some(ix) = stash.find(id)
+        {
+            *trimmed.entry(ix).or_default() += 1;
+        }
+    }
+    trimmed
 }
 
 /// Marks the sheets of an order that tag and name do not tell apart.
@@ -106,6 +127,13 @@ mod tests {
         let short: Vec<_> =
             order.short().map(|(sheet, letter)| (sheet.id.as_str(), letter.count, letter.left)).collect();
         assert_eq!(short, [("kelp", 2, 1)]);
+    }
+
+    #[test]
+    fn what_is_trimmed_before_it_is_pulled_is_counted() {
+        let order = Order::of(&trial::plan("OQ", &["kelp/Q", "kelp/Q"]), &trial::stash());
+        let letter = &order.pulls[0].letters[0];
+        assert_eq!((letter.count, letter.trimmed), (2, 1));
     }
 
     #[test]

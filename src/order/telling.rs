@@ -104,19 +104,22 @@ impl fmt::Display for Caution {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Knife => f.write_str(
-                "Trim with a fresh blade, on a cutting mat, and cut away from the fingers. Cap the knife when it is \
-                 laid down.",
+                "Trim a letter while it is still on its backing, before it is pulled: with a fresh blade, on a cutting \
+                 mat, and cut away from the fingers. Cap the knife when it is laid down.",
             ),
             Self::OnOriginal { role, photo, numbers } => {
-                let list: Vec<String> = numbers.iter().map(ToString::to_string).collect();
-                let (letters, lie, them) =
-                    if numbers.len() == 1 { ("Letter", "lies", "it") } else { ("Letters", "lie", "them") };
+                let (lie, them) = if numbers.len() == 1 { ("lies", "it") } else { ("lie", "them") };
                 write!(
                     f,
-                    "{letters} {} of the {role} {lie} on {photo}, which cannot be reprinted: do not stick {them} there. \
-                     Find the strip another place first.",
-                    list.join(", ")
+                    "{} of the {role} {lie} on {photo}, which cannot be reprinted: do not stick {them} there. Find the \
+                     strip another place first.",
+                    letters(numbers)
                 )
+            }
+            Self::BeyondPage { role, numbers } => {
+                let reach = if numbers.len() == 1 { "reaches" } else { "reach" };
+                let numbers = letters(numbers);
+                write!(f, "{numbers} of the {role} {reach} beyond the page. Find the strip another place first.")
             }
             Self::Originals(photos) => write!(
                 f,
@@ -125,6 +128,15 @@ impl fmt::Display for Caution {
             ),
             Self::PhotoSafe => f.write_str("Near photos use only adhesives that are safe for photos."),
         }
+    }
+}
+
+/// `Letter 3`, `Letters 1, 2 and 4`.
+fn letters(numbers: &[usize]) -> String {
+    let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
+    match numbers.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("Letters {} and {last}", before.join(", ")),
+        _ => format!("Letter {}", numbers.join("")),
     }
 }
 
@@ -171,6 +183,7 @@ mod tests {
                 .to_string()
         };
         assert!(caution(vec![3]).starts_with("Letter 3 of the title lies on quay"));
-        assert!(caution(vec![3, 4]).starts_with("Letters 3, 4 of the title lie on quay"));
+        assert!(caution(vec![3, 4]).starts_with("Letters 3 and 4 of the title lie on quay"));
+        assert_eq!(letters(&[1, 2, 4]), "Letters 1, 2 and 4");
     }
 }

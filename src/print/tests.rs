@@ -6,7 +6,7 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::{Head, order_text};
-use crate::measure::{Angle, Length, Unit};
+use crate::measure::{Angle, Length, Point, Unit};
 use crate::order::{Order, trial};
 use crate::page::Page;
 use crate::plan::Plan;
@@ -54,6 +54,21 @@ fn a_title_with_a_subtitle_turned_and_trimmed_letters_on_a_photo() {
 fn two_lines_with_a_button_a_tilt_and_missing_letters() {
     let plan = Plan::new(None, Page::default(), vec![two_lines()]).unwrap();
     insta::assert_snapshot!(print(&plan, &trial::stash(), Unit::Inch));
+}
+
+#[test]
+fn what_must_not_be_stuck_down_as_it_lies_is_told_where_it_is_lined_up_and_stuck_down() {
+    let mut strip = trial::place(trial::strip(Role::title(), "LA", &["blocks/L", "blocks/A"]), 0);
+    strip.place.at = Some(Point { x: Length::from_mm(188), y: Length::from_mm(109) });
+    let plan = Plan::new(None, trial::page(), vec![strip]).unwrap();
+    let text = told(&plan).split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in [
+        "NOT TO BE STUCK DOWN AS IT LIES * Letter 2 of the title reaches beyond the page.",
+        "the title: NOT there, see the top. The plan has it so: The feet of its first letter (L)",
+        "1. Find the title another place first: see the top.",
+    ] {
+        assert!(text.contains(words), "{words}: {text}");
+    }
 }
 
 #[test]
@@ -118,4 +133,21 @@ fn nothing_is_wider_than_80_columns_nor_raw() {
         }
         assert_eq!(text, print(&plan, &stash, unit));
     }
+}
+
+#[test]
+fn a_letter_that_came_off_is_told_at_the_top_and_stood_among_the_others() {
+    let mut strip = trial::strip(Role::title(), "LAE", &["blocks/L", "-", "blocks/E"]);
+    strip.stuck = Some(17);
+    let text = told(&Plan::new(None, Page::default(), vec![strip.clone()]).unwrap());
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in
+        ["missing from the title: A (letter 2)", "stuck down but for letter 2", "Stand letter 2 of the title"]
+    {
+        assert!(text.contains(words), "{words}: {text}");
+    }
+    assert!(!text.contains("every strip is on the page already"), "{text}");
+    trial::stand(&mut strip, 1, Stood { loose: true, ..letter("blocks/A") });
+    let text = told(&Plan::new(None, Page::default(), vec![strip]).unwrap());
+    assert!(text.contains("but for letter 2") && !text.contains("NOT COMPLETE"), "{text}");
 }

@@ -82,24 +82,21 @@ impl Desk {
     }
 }
 
-/// Where an order was written.
+/// Where an order was written; what became of an earlier one comes first, for the way there may be long.
 fn told(saved: &SavedOrder) -> String {
     let shown = |path: &Path| path.display().to_string().escape_debug().to_string();
-    let mut told = match saved.paths.as_slice() {
+    let gone = match saved.removed.len() {
+        0 => String::new(),
+        1 => ", a sheet of an earlier order is taken away".to_owned(),
+        more => format!(", {more} sheets of an earlier order are taken away"),
+    };
+    match saved.paths.as_slice() {
         [] => "there is nothing to write".to_owned(),
-        [one] => format!("written to {}", shown(one)),
+        [one] if saved.over_earlier => format!("written over the earlier one{gone}: {}", shown(one)),
+        [one] => format!("written to {}{gone}", shown(one)),
         [first, .., last] => {
             let last = last.file_name().unwrap_or_default().to_string_lossy();
-            format!("{} sheets written: {} to {}", saved.paths.len(), shown(first), last.escape_debug())
+            format!("{} sheets written{gone}: {} to {}", saved.paths.len(), shown(first), last.escape_debug())
         }
-    };
-    if saved.over_earlier {
-        told += ", over the earlier one";
     }
-    match saved.removed.len() {
-        0 => {}
-        1 => told += "; a sheet of an earlier order is taken away",
-        more => told += &format!("; {more} sheets of an earlier order are taken away"),
-    }
-    told
 }

@@ -253,6 +253,18 @@ mod unix {
 
     #[test]
     #[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
+    fn what_is_no_file_stays_what_it_is() {
+        let (temp, _) = folder(&[]);
+        let (socket, link) = (temp.path().join("socket"), temp.path().join("walk.pdf"));
+        let _open = std::os::unix::net::UnixListener::bind(&socket).unwrap();
+        symlink("socket", &link).unwrap();
+        let error = replace_file(&link, b"x").unwrap_err().to_string();
+        assert!(error.contains("it is no file but a device"), "{error}");
+        assert!(!fs::metadata(&socket).unwrap().is_file());
+    }
+
+    #[test]
+    #[expect(clippy::unwrap_used, reason = "a test may fail loudly")]
     fn links_in_a_circle_are_told() {
         let (temp, _) = folder(&[]);
         symlink("b", temp.path().join("a")).unwrap();

@@ -169,7 +169,7 @@ fn the_pages_edges_are_as_far_off_as_the_carrier_is_lined_up() {
     let plan = Plan::new(None, made_up.plan.page.clone(), vec![strip]).unwrap();
     let order = Order::of(&plan, &made_up.stash);
     let strip = &order.strips[0];
-    let spot = &strip.carrier.as_ref().unwrap().first;
+    let spot = &strip.carriers[0].first;
     let read = template(&order, strip, (Paper::A4, Unit::Millimetre));
     let (by, stands) = stood(strip, &read.pages[0]).unwrap();
     let first = stands.iter().find(|stands| stands.slot == 0).unwrap();

@@ -177,7 +177,7 @@ fn name_things(things: &[Polygon], rooms: &[Extent], clear: &mut Clear, marks: &
                 far.into_iter()
                     .flat_map(move |far| ways.map(|(dx, dy)| (end, (end.0 + far * dx, end.1 + far * dy))))
             })
-            .filter(|(_, spot)| !within(outline, *spot))
+            .filter(|&(_, spot)| is_clear_of(outline, spot))
             .collect();
         let (apart, other): (Vec<_>, Vec<_>) = ends.into_iter().partition(|&(end, spot)| is_apart(end, spot));
         for (end, spot) in apart.into_iter().chain(other) {
@@ -189,6 +189,13 @@ fn name_things(things: &[Polygon], rooms: &[Extent], clear: &mut Clear, marks: &
             }
         }
     }
+}
+
+/// Whether a letter about `spot` lies out of `outline` and not across it.
+fn is_clear_of(outline: &Polygon, (x, y): Dot) -> bool {
+    let half = 0.75 * LETTER;
+    let spots = [(-half, -half), (half, -half), (half, half), (-half, half), (0.0, 0.0)];
+    !spots.into_iter().any(|(over, down)| within(outline, (x + over, y + down)))
 }
 
 fn between(a: Dot, b: Dot, share: f64) -> Dot {

@@ -79,7 +79,7 @@ fn letters(
     marks: &mut Vec<Mark>,
 ) -> Vec<(usize, Extent)> {
     let mut found = Vec::new();
-    let placed = order.strips.iter().filter(|strip| strip.carrier.is_some());
+    let placed = order.strips.iter().filter(|strip| !strip.carriers.is_empty());
     for (strip, laid) in placed.zip(&map.strips) {
         for (number, outline) in standing(strip).zip(&laid.letters) {
             let cut: Vec<Polygon> = outline.iter().map(|one| clip::polygon(one, page)).collect();

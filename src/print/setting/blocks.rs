@@ -27,8 +27,13 @@ const MAP_HIGH: RangeInclusive<f64> = 70.0..=130.0;
 /// Between its heading and a map.
 const MAP_SPACE: f64 = 1.6;
 
+/// Steps but for their heading and the last of them that are kept together take no more than this share of a sheet.
+const STEPS_SHARE: f64 = 0.8;
+
 /// Where a date is written by hand.
 const DATE_RULE: f64 = 30.0;
+/// Between the word and that rule.
+const DATE_SPACE: f64 = 1.5;
 
 /// Sets blocks, and counts tables as it goes.
 #[derive(Debug)]
@@ -55,13 +60,23 @@ impl Setter {
 
     /// `blocks` set, in their order.
     pub(super) fn chunks(&mut self, blocks: &[Block]) -> Vec<Chunk> {
-        let mut chunks = Vec::new();
-        for block in blocks {
+        let (mut chunks, mut steps) = (Vec::new(), Vec::new());
+        for (place, block) in blocks.iter().enumerate() {
             if let Block::Part(title) = block {
                 self.part = Rc::from(told(title));
             }
             let set = self.block(block);
             chunks.extend(set.into_iter().map(|chunk| Chunk { part: Rc::clone(&self.part), ..chunk }));
+            if is_step(block) && blocks.get(place + 1).is_some_and(is_step) {
+                steps.push(chunks.len() - 1);
+            }
+        }
+        // Steps are on one sheet, where one is high enough.
+        let high: f64 = steps.iter().map(|&step| chunks[step].before + chunks[step].height).sum();
+        if high <= STEPS_SHARE * self.height {
+            for step in steps {
+                chunks[step].held = true;
+            }
         }
         chunks
     }
@@ -105,9 +120,13 @@ impl Setter {
     fn date(&self, heading: &Heading) -> Chunk {
         let Some(date) = &heading.date else {
             let text = format!("{}, date", heading.size);
-            let mut blank = self.words(BODY, Sense::Paragraph, &text);
-            let left = BODY.width(&text) + 1.5;
-            let line = rule(left, left + DATE_RULE, BODY.foot(0.0) + 0.4, THIN);
+            // Every line is left room for the rule behind the last.
+            let room = self.width - DATE_SPACE - DATE_RULE;
+            let (marks, height) = BODY.set(&text, (0.0, 0.0), room);
+            let last = BODY.wrap(&text, room).pop().unwrap_or_default();
+            let mut blank = Chunk::of(vec![Piece { sense: Sense::Paragraph, marks }], height, BODY.line);
+            let left = BODY.width(&last) + DATE_SPACE;
+            let line = rule(left, left + DATE_RULE, BODY.foot(height - BODY.line) + 0.4, THIN);
             blank.pieces.push(ornament(line));
             return blank;
         };
@@ -155,6 +174,11 @@ impl Setter {
     fn item(&self, item: &Item) -> Chunk {
         set_item(item, BODY, INSET, self.width - INSET)
     }
+}
+
+/// Whether it is one of the steps that follow each other.
+const fn is_step(block: &Block) -> bool {
+    matches!(block, Block::Item(Item { bullet: Bullet::Number(_), .. }))
 }
 
 /// An item from `left` on, in `room` mm.

@@ -38,7 +38,7 @@ pub fn sheets(order: &Order, head: &Head, paper: Paper, unit: Unit) -> Result<Ve
     let strips = order.strips.iter();
     let templates: Vec<_> = strips.map(|strip| template_sheets(order, strip, size, unit)).collect();
     let parted = templates.iter().any(|template| template.len() > 1);
-    let told = Told::of(order, head, unit, TemplateIs::Next { parted });
+    let told = Told::of(order, head, unit, TemplateIs::Next { parted, paper });
     let mut setter = Setter::on(size);
     let mut sheets = flow(setter.chunks(&told.front), size);
     sheets.extend(templates.into_iter().flatten());

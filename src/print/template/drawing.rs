@@ -130,22 +130,17 @@ fn carrier_lines(strip: &StripOrder, view: &View, clear: &mut Clear) -> Vec<Mark
     marks
 }
 
-/// Cross marks where the strip has a place: on the first line of feet at the spots that are measured, on the second at its first
-/// letter; and where on the sheet it is measured to.
+/// Cross marks on the lines of feet at the spots that are measured, where the strip has a place; and where on the sheet
+/// those are.
 fn crosses(strip: &StripOrder, view: &View, clear: &mut Clear) -> (Vec<Mark>, Vec<Dot>) {
-    if strip.carrier.is_none() {
-        return (Vec::new(), Vec::new());
-    }
     let spot = |step: &Step| {
         let down = strip.template.feet.get(step.line).map_or(0.0, |line| line.down);
-        let spot = (step.stance.left.mm(), down);
-        view.keeps(spot).then(|| view.at(spot))
+        (step.stance.left.mm(), down)
     };
-    let last = strip.last_measured().filter(|_| strip.is_turned());
-    let measured: Vec<Dot> = strip.steps.first().into_iter().chain(last).filter_map(spot).collect();
-    let second = strip.steps.iter().find(|step| step.line == 1).and_then(spot);
-    let marks = measured.iter().copied().chain(second).flat_map(|at| cross(at, clear)).collect();
-    (marks, measured)
+    let spots = strip.measured().into_iter().map(spot);
+    let spots: Vec<Dot> = spots.filter(|&spot| view.keeps(spot)).map(|spot| view.at(spot)).collect();
+    let marks = spots.iter().flat_map(|&at| cross(at, clear)).collect();
+    (marks, spots)
 }
 
 /// The number of each letter, above those of the first line, below those of the second; or else where there is room.

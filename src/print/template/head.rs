@@ -31,6 +31,8 @@ pub(super) enum Hand {
     Before,
 }
 
+const MISPLACED: &str = "Do not stick it down where it lies: see sheet 1.";
+
 /// How the parts are joined: two, and more.
 const JOIN: &str = "Join the parts first: measure the check bars, then cut part 2 with scissors along its bold dashed line, from edge to \
                     edge of the paper. Lay that edge on the black line of part 1 so that both cross marks come whole again, and \
@@ -44,7 +46,9 @@ impl Head {
     pub(super) fn of(order: &Order, strip: &StripOrder, unit: Unit, parts: usize) -> Self {
         let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
         let page = order.name.as_ref().map_or_else(String::new, |name| format!(" (page: {name})"));
-        let mut sentences: Vec<String> = strip.lined_up(unit).iter().map(ToString::to_string).collect();
+        let misplaced = order.is_misplaced(strip).then(|| MISPLACED.to_owned());
+        let mut sentences: Vec<String> =
+            misplaced.into_iter().chain(strip.lined_up(unit).iter().map(ToString::to_string)).collect();
         if sentences.is_empty() {
             sentences.push(format!("The {} has no place on the page yet.", strip.role));
         }

@@ -74,10 +74,9 @@ fn letter((step, drawn): &(&Step, &Drawn)) -> String {
 
 /// Where the cross marks are that are measured to.
 fn crosses(strip: &StripOrder, view: &View) -> Option<String> {
-    strip.carrier?;
-    let last = strip.last_measured().filter(|_| strip.is_turned());
-    let shown = strip.steps.first().into_iter().chain(last);
-    let shown = shown.filter(|step| view.keeps((step.stance.left.mm(), 0.0)));
+    let down = |step: &Step| strip.template.feet.get(step.line).map_or(0.0, |line| line.down);
+    let measured = strip.measured().into_iter();
+    let shown = measured.filter(|step| view.keeps((step.stance.left.mm(), down(step))));
     let at: Vec<String> = shown.map(|step| format!("{} {}", step.number, step.wanted.spoken())).collect();
     (!at.is_empty()).then(|| {
         format!(

@@ -99,7 +99,7 @@ pub(in crate::print) struct TakenLetter {
     pub(in crate::print) count: u16,
     /// The character, and its mark.
     pub(in crate::print) called: String,
-    /// The names of its colours.
+    /// The names of its colours, and what is done before it is taken.
     pub(in crate::print) colour: String,
     /// The colours themselves, the main one first.
     pub(in crate::print) colours: Vec<Colour>,
@@ -134,7 +134,7 @@ pub(in crate::print) struct LetterRow {
     pub(in crate::print) used: String,
     /// The sheet it comes off, or what else stands there.
     pub(in crate::print) source: String,
-    /// Left, feet, gap and width, without their unit.
+    /// Left, lowest, gap and width, without their unit.
     pub(in crate::print) figures: [String; 4],
     /// Its colours, the main one first.
     pub(in crate::print) colours: Vec<Colour>,
@@ -167,7 +167,7 @@ impl LetterTable {
     pub(in crate::print) fn names(&self) -> [String; 8] {
         let measured = |name: &str| format!("{name} {}", self.unit);
         let [no, wanted, used, source] = ["no", "for", "use", "sheet"].map(String::from);
-        let [left, feet, gap, width] = ["left", "feet", "gap", "width"].map(measured);
-        [no, wanted, used, source, left, feet, gap, width]
+        let [left, lowest, gap, width] = ["left", "lowest", "gap", "width"].map(measured);
+        [no, wanted, used, source, left, lowest, gap, width]
     }
 }

@@ -5,6 +5,7 @@
 use crate::checks::tell_length;
 use crate::measure::{Length, Unit};
 use crate::order::{Caution, Order, Step, StripOrder, Tool, Used};
+use crate::page::Paper;
 
 use super::super::Head;
 use super::{Block, Heading, TemplateIs, Warning, open, stuck_told};
@@ -19,6 +20,10 @@ pub(super) fn blocks<'a>(order: &Order, head: &Head, unit: Unit, template: Templ
         || "page size not given".into(),
         |size| format!("{} x {}", tell_length(size.width, unit), tell_length(size.height, unit)),
     );
+    let size = match template {
+        TemplateIs::Elsewhere => size,
+        TemplateIs::Next { paper, .. } => format!("{size}, printed on {}", paper_told(paper)),
+    };
     let heading =
         Heading { title: "Placement order", date: head.date.clone(), page: name(order, head), size };
     let mut blocks = vec![Block::Heading(heading)];
@@ -30,17 +35,25 @@ pub(super) fn blocks<'a>(order: &Order, head: &Head, unit: Unit, template: Templ
     blocks
 }
 
+const fn paper_told(paper: Paper) -> &'static str {
+    match paper {
+        Paper::A4 => "A4 (210 x 297 mm)",
+        Paper::Letter => "US Letter (8 1/2 x 11 in)",
+        Paper::Page => "paper as large as the page",
+    }
+}
+
 fn strip_told(strip: &StripOrder, unit: Unit) -> String {
     let wording = strip.wording.lines().collect::<Vec<_>>().join(" / ");
     let (count, length) = (strip.steps.len(), tell_length(strip.length, unit));
     let letters = if count == 1 { "letter" } else { "letters" };
-    let stuck = strip.stuck.map_or_else(String::new, stuck_told);
+    let stuck = stuck_told(strip);
     format!("the {}: {wording} ({count} {letters}, {length} long){stuck}", strip.role)
 }
 
 /// What keeps the plan from being stuck down whole.
 fn not_whole(order: &Order) -> Option<Warning> {
-    let missing = open(order).filter_map(missing_told);
+    let missing = order.strips.iter().filter_map(missing_told);
     let short = order.short().map(|(sheet, letter)| {
         let (called, count, left) = (letter.called(), letter.count, letter.left);
         format!("short: {called} of {sheet} is used {count} times and {left} left")
@@ -68,7 +81,7 @@ fn missing_told(strip: &StripOrder) -> Option<String> {
 
 /// Whether the top tells a caution, so that it is not told again below.
 pub(super) const fn tells(caution: &Caution) -> bool {
-    matches!(caution, Caution::OnOriginal { .. })
+    caution.misplaced().is_some()
 }
 
 /// What must not be stuck down where it lies.
@@ -79,10 +92,15 @@ fn not_there(order: &Order) -> Option<Warning> {
 }
 
 fn at_hand(order: &Order, unit: Unit, template: TemplateIs) -> Vec<String> {
-    let mut things: Vec<String> = order.tools.iter().map(|tool| tool_told(*tool, order, unit)).collect();
-    if template == (TemplateIs::Next { parted: true }) {
+    let (carriers, others): (Vec<Tool>, Vec<Tool>) =
+        order.tools.iter().partition(|tool| **tool == Tool::Carrier);
+    let others: Vec<&str> = others.iter().map(|tool| tool.as_str()).collect();
+    let mut things: Vec<String> = carriers.iter().map(|_| carrier_told(order, unit)).collect();
+    things.push(others.join(", "));
+    if matches!(template, TemplateIs::Next { parted: true, .. }) {
         things.push("scissors and clear tape, to join the parts of the template".into());
     }
+    let tools = things.len();
     for (strip, step) in open(order).flat_map(|strip| strip.steps.iter().map(move |step| (strip, step))) {
         if let Used::Thing(thing) = &step.used {
             let (label, wide) = (&thing.label, tell_length(thing.width, unit));
@@ -90,15 +108,32 @@ fn at_hand(order: &Order, unit: Unit, template: TemplateIs) -> Vec<String> {
             things.push(format!("{label} ({wide} wide), for {wanted} of the {role}"));
         }
     }
+    if let Some(last) = things.get_mut(tools..).and_then(<[String]>::last_mut) {
+        last.push_str("; glue for that, safe for photos");
+    }
     things
 }
 
-fn tool_told(tool: Tool, order: &Order, unit: Unit) -> String {
+/// What a carrier is longer than its line at each end: a finger's width, to hold it by (common practice, no source).
+const FINGER: Length = Length::from_mm(15);
+
+/// Carriers whose lengths are told one by one, at most: all serve one strip after the other.
+const CARRIERS: usize = 4;
+
+fn carrier_told(order: &Order, unit: Unit) -> String {
     let longest = open(order).map(|strip| strip.length).max().filter(|length| *length > Length::ZERO);
-    match (tool, longest) {
-        (Tool::Carrier, Some(length)) => {
-            format!("{tool}: a clear strip, longer than {}", tell_length(length, unit))
-        }
-        _ => tool.as_str().to_owned(),
-    }
+    let Some(longest) = longest else { return Tool::Carrier.as_str().to_owned() };
+    let long = |length: Length| tell_length(length + FINGER + FINGER, unit);
+    let lines = |strip: &StripOrder| strip.lines.iter().map(|line| long(line.length)).collect::<Vec<_>>();
+    let of_strip = |strip: &StripOrder| format!("{} for the {}", lines(strip).join(" and "), strip.role);
+    let lengths: Vec<String> = open(order).map(of_strip).collect();
+    let lengths =
+        if lengths.len() > CARRIERS { format!("{} at most", long(longest)) } else { lengths.join(", ") };
+    let two = if open(order).any(|strip| strip.lines.len() > 1) { " (two for two lines)" } else { "" };
+    format!(
+        "{}{two}: clear, smooth, lets go again; no higher than half the smallest letter on it; {} longer than the line at \
+         each end: {lengths}",
+        Tool::Carrier,
+        tell_length(FINGER, unit)
+    )
 }

@@ -18,8 +18,7 @@ pub(super) fn blocks<'a>(order: &Order, unit: Unit) -> Vec<Block<'a>> {
     let note = |line: &String| Block::Note(line.clone());
     blocks.extend(legends.first().into_iter().flatten().filter(shared).map(note));
     for (strip, legend) in order.strips.iter().zip(&legends) {
-        let stuck = strip.stuck.map_or_else(String::new, stuck_told);
-        blocks.push(Block::Subheading(format!("The {}{stuck}", strip.role)));
+        blocks.push(Block::Subheading(format!("The {}{}", strip.role, stuck_told(strip))));
         blocks.extend(legend.iter().filter(|line| !shared(line)).map(note));
         blocks.push(Block::Letters(LetterTable { unit: suffix(unit), rows: rows(strip, unit) }));
     }
@@ -81,28 +80,32 @@ fn of_letter(letter: &UsedLetter, step: &Step) -> Vec<String> {
     notes.extend(mark.map(|mark| format!("the {mark} one")));
     notes.extend(letter.stand_in(&step.wanted));
     if letter.serves.is_some_and(|serves| serves.kind == StandInKind::Trimmed) {
-        notes.push("cut on the mat, away from the fingers".into());
+        notes.push("on its backing, before it is pulled; cut on the mat, away from the fingers".into());
     }
     notes
 }
 
 /// What the columns mean for this strip, a line each.
 fn legend(strip: &StripOrder, unit: Unit) -> Vec<String> {
-    let (across, along) = match strip.carrier.map(|carrier| carrier.first.up.is_some()) {
-        None => ("the first feet of the strip", "the feet of its first line up"),
+    let (across, along) = match strip.carriers.first().map(|carrier| carrier.first.up.is_some()) {
+        None => ("the beginning of its line", "the feet of the first line up"),
         Some(true) => ("the page's left edge", "the page's bottom edge up"),
         Some(false) => ("the page's left edge", "the page's top edge down"),
     };
     let mut legend = vec![
-        format!("left: from {across} to the letter's lower left corner"),
-        format!("feet: from {along} to that corner, a tail included"),
+        format!("left: from {across} to the letter's leftmost point"),
+        format!("lowest: from {along} to its lowest point, a tail included"),
         "gap: from the one before on its line".into(),
     ];
     if strip.is_turned() {
-        legend.push("gaps and widths run along the turned strip".into());
+        legend.push(
+            "on this turned strip, left and lowest are told of the lower left corner of the box around the letter; gaps and \
+             widths run along the strip"
+                .into(),
+        );
     }
     if strip.steps.iter().any(|step| step.stance.estimated) {
-        legend.push("~: nobody measured this width; where the letter differs, keep the gap".into());
+        legend.push("~: nobody measured this width; where a letter differs, keep the gap: what stands after it shifts".into());
     }
     if strip.steps.iter().any(|step| step.stance.tilt_told().is_some()) {
         legend.push("a tilted letter is measured straight, then tilted about its middle".into());
@@ -111,7 +114,7 @@ fn legend(strip: &StripOrder, unit: Unit) -> Vec<String> {
         legend.push("letters line up by their middles: small ones stand above the line of feet".into());
     }
     if let Some(second) = strip.lines.get(1) {
-        let below = tell_length(second.abs(), unit);
+        let below = tell_length(second.feet.abs(), unit);
         legend.push(format!("the second line's feet are {below} below the first's"));
     }
     legend
@@ -121,11 +124,11 @@ fn figures(step: &Step, unit: Unit) -> [String; 4] {
     let stance = &step.stance;
     let strip_spot = (stance.left, stance.over);
     let page_spot = |spot: Spot| (spot.left, spot.up.unwrap_or(spot.down));
-    let (across, feet) = step.corner.map_or(strip_spot, page_spot);
+    let (across, lowest) = step.corner.map_or(strip_spot, page_spot);
     let mark = if stance.estimated { "~" } else { "" };
     [
         bare(across, unit),
-        bare(feet, unit),
+        bare(lowest, unit),
         stance.gap.map_or_else(|| "-".into(), |gap| bare(gap, unit)),
         format!("{mark}{}", bare(stance.width, unit)),
     ]
@@ -136,9 +139,9 @@ fn raised(raise: Length, unit: Unit) -> Option<String> {
     // What is less than a ruler's parts of an inch show is told in millimetres.
     let told = if told.starts_with("0 ") { tell_length(raise.abs(), Unit::Millimetre) } else { told };
     match raise.cmp(&Length::ZERO) {
-        std::cmp::Ordering::Less => Some(format!("lowered {told}")),
+        std::cmp::Ordering::Less => Some(format!("lowered {told} below the line")),
         std::cmp::Ordering::Equal => None,
-        std::cmp::Ordering::Greater => Some(format!("raised {told}")),
+        std::cmp::Ordering::Greater => Some(format!("raised {told} off the line")),
     }
 }
 

@@ -12,7 +12,7 @@ pub(super) fn blocks<'a>(order: &Order, unit: Unit, template: TemplateIs) -> Vec
     if open(order).next().is_some() {
         blocks.push(Block::Paragraph(template_told(template).into()));
     }
-    blocks.extend(order.strips.iter().map(|strip| Block::Item(line_up(strip, unit))));
+    blocks.extend(order.strips.iter().map(|strip| Block::Item(line_up(order, strip, unit))));
     blocks
 }
 
@@ -29,17 +29,21 @@ fn template_told(template: TemplateIs) -> &'static str {
     }
 }
 
-fn line_up(strip: &StripOrder, unit: Unit) -> Item {
+fn line_up(order: &Order, strip: &StripOrder, unit: Unit) -> Item {
     let role = &strip.role;
-    if let Some(entry) = strip.stuck {
-        return Item::point(format!("the {role}{}: nothing to line up", stuck_told(entry)));
+    if strip.stuck.is_some() {
+        let where_told = if strip.loose.is_empty() { "" } else { "; see part 5" };
+        return Item::point(format!("the {role}{}: nothing to line up{where_told}", stuck_told(strip)));
     }
     let lined_up = strip.lined_up(unit);
     let Some((first, rest)) = lined_up.split_first() else {
-        return Item::point(format!(
-            "the {role} has no place on the page yet; its letters are measured along the strip"
-        ));
+        return unplaced(strip, unit);
     };
+    if order.is_misplaced(strip) {
+        let mut item = Item::point(format!("the {role}: NOT there, see the top. The plan has it so:"));
+        item.under.extend(lined_up.iter().map(|told| Under::Words(told.to_string())));
+        return item;
+    }
     let mut item = Item::point(format!("the {role}: {}", first.told.replacen('T', "t", 1)));
     item.under.extend(edges(first));
     for more in rest {
@@ -51,6 +55,21 @@ fn line_up(strip: &StripOrder, unit: Unit) -> Item {
     if !touches.is_empty() {
         item.under.push(Under::Words(format!("There its letters come to lie {}.", touches.join(", "))));
     }
+    item
+}
+
+/// With room to write its measures down; its letters are measured along the strip.
+fn unplaced(strip: &StripOrder, unit: Unit) -> Item {
+    let mut item = Item::point(format!(
+        "the {}: choose its place first; it has none yet. The feet of its first letter, at its left edge, come to lie",
+        strip.role
+    ));
+    let rule = match unit {
+        Unit::Millimetre => "________ mm",
+        Unit::Inch => "________ in",
+    };
+    let edges = ["left edge and", "bottom edge."];
+    item.under.extend(edges.map(|edge| Under::Measured(format!("{rule} from the page's {edge}"))));
     item
 }
 

@@ -12,6 +12,7 @@ mod pull;
 
 use crate::measure::Unit;
 use crate::order::{Order, StripOrder};
+use crate::page::Paper;
 
 pub(super) use block::{
     Block, Bullet, Heading, Item, LetterRow, LetterTable, Row, Taken, TakenLetter, Under, Warning,
@@ -43,6 +44,8 @@ pub(super) enum TemplateIs {
     Next {
         /// Whether that of a strip is in parts, to be joined.
         parted: bool,
+        /// What it is printed on.
+        paper: Paper,
     },
 }
 
@@ -71,6 +74,21 @@ fn open(order: &Order) -> impl Iterator<Item = &StripOrder> {
     order.strips.iter().filter(|strip| strip.stuck.is_none())
 }
 
-fn stuck_told(entry: u32) -> String {
-    format!(", stuck down already (ledger entry {entry})")
+/// That a strip is on the page, behind its role; empty where it is not.
+fn stuck_told(strip: &StripOrder) -> String {
+    match (strip.stuck, loose_told(strip)) {
+        (None, _) => String::new(),
+        (Some(entry), None) => format!(", stuck down already (ledger entry {entry})"),
+        (Some(_), Some(loose)) => format!(", stuck down but for {loose}"),
+    }
+}
+
+/// The letters that are not down on a strip that is; `None` where all are.
+fn loose_told(strip: &StripOrder) -> Option<String> {
+    let numbers: Vec<String> = strip.loose.iter().map(ToString::to_string).collect();
+    match numbers.as_slice() {
+        [] => None,
+        [one] => Some(format!("letter {one}")),
+        several => Some(format!("letters {}", several.join(", "))),
+    }
 }

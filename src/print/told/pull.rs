@@ -26,10 +26,15 @@ fn letter(letter: &PulledLetter) -> TakenLetter {
     let colour = letter.colour();
     // A mark that only names the colour is not said twice.
     let marked = letter.mark.as_ref().is_some_and(|mark| mark.as_str() != colour);
+    let first = match letter.trimmed {
+        0 => String::new(),
+        all if all == letter.count => "; trim first".into(),
+        some => format!("; trim {some} first"),
+    };
     TakenLetter {
         count: letter.count,
         called: if marked { letter.called() } else { letter.character.spoken() },
-        colour,
+        colour: format!("{colour}{first}"),
         colours: letter.colours.iter().map(|tint| tint.colour).collect(),
     }
 }

@@ -3,6 +3,8 @@
 //! Must not know how a block is set.
 #![expect(clippy::unwrap_used, reason = "a test may fail loudly")]
 
+mod steps;
+
 use super::*;
 use crate::measure::{Length, Unit};
 use crate::order::trial;
@@ -154,7 +156,7 @@ fn odd_and_endless_names_are_set_too() {
 fn a_sheet_full_of_what_is_missing_is_told_too() {
     let wording = "LANE".repeat(49);
     let strips: Vec<Strip> = (0..6)
-        .map(|place| trial::strip(Role::new(&format!("word-{place}")).unwrap(), &wording, &[]))
+        .map(|place| trial::strip(Role::new(&format!("word-{place}")).unwrap(), &wording, &["blocks/L"]))
         .collect();
     let sheets =
         set(&Plan::new(None, Page::default(), strips).unwrap(), &trial::stash(), Paper::A4, Unit::Inch);
@@ -257,7 +259,7 @@ fn an_order_is_read_from_its_title_to_its_end() {
     for next in [
         "Placement order",
         "Lantern walk",
-        "200 mm x 300 mm, date",
+        "200 mm x 300 mm, printed on A4 (210 x 297 mm), date",
         "the title: AOLSAN (6 letters",
         "NOT COMPLETE",
         "missing from the title: S (letter 4)",
@@ -269,8 +271,10 @@ fn an_order_is_read_from_its_title_to_its_end() {
         "4. The letters",
         "cut on the mat, away from the fingers",
         "5. Down on the page",
-        "1. First trim the letters that part 4 says to",
-        "Use the template. Lay the clear carrier over the carrier line",
+        "1. Trim the letters that part 2 says to",
+        "2. Measure the check bars",
+        "Lay the clear carrier over the carrier line",
+        "Leave the places of missing letters free, or find them first.",
         "Mind",
         "7. The page",
     ] {
@@ -340,7 +344,11 @@ fn words_from_right_to_left_are_seen_so_and_read_in_their_order() {
     let plan = long_plan("\u{5d0}\u{5d1}", trial::page());
     let sheets = set(&plan, &trial::stash(), Paper::A4, Unit::Millimetre);
     let (_, size) = words(&sheets[0]).find(|(_, words)| words.text.contains("200 mm")).unwrap();
-    assert_eq!(size.as_seen(), "200 mm x 300 mm, date", "no figure moves into the name");
+    assert_eq!(
+        size.as_seen(),
+        "200 mm x 300 mm, printed on A4 (210 x 297 mm), date",
+        "no figure moves into the name"
+    );
 }
 
 #[test]
