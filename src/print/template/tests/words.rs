@@ -29,8 +29,7 @@ fn every_cross_mark_and_every_carrier_line_has_its_words_beside_it() {
                 |mark: &&Mark| matches!(mark, Mark::Words(words) if words.text == told && words.size >= 2.6);
             sheets.iter().flat_map(marks).filter(is_it).count()
         };
-        let last = usize::from(strip.is_turned() && strip.last_measured().is_some());
-        let wanted = if strip.carrier.is_some() { 1 + last } else { 0 };
+        let wanted = strip.measured().len();
         let found = said("measure to here") + said("to here").min(said("measure"));
         assert_eq!(found, wanted, "{} on {:?}", strip.wording, sheets[0].size);
         assert!(said("carrier line") >= strip.template.feet.len(), "{}", strip.wording);
@@ -68,7 +67,7 @@ fn a_name_stands_in_its_thing_and_apart_from_numbers() {
 }
 
 #[test]
-fn what_is_missing_is_told_once_over_the_drawing() {
+fn what_is_missing_or_must_not_be_stuck_there_is_told_once_over_the_drawing() {
     let head = |order: &Order| {
         let sheet = sheets(order, size(210, 297)).remove(0);
         let words =
@@ -76,7 +75,10 @@ fn what_is_missing_is_told_once_over_the_drawing() {
         let paragraphs = sheet.pieces.iter().filter(|piece| piece.sense == Sense::Paragraph);
         paragraphs.flat_map(|piece| piece.marks.iter().map(words)).collect::<Vec<_>>().join(" ")
     };
+    let on_original = order(&trial::on_photo("LA", &["blocks/L", "blocks/A"], true, 50));
+    assert!(head(&on_original).contains("Do not stick it down where it lies: see sheet 1."));
     let two = order(&trial::placed("LANE", &["blocks/L", "-", "kelp/N"], 0));
+    assert!(!head(&two).contains("Do not stick"));
     assert!(head(&two).contains("Outlines in fine dashes are missing: A (2), E (4)."), "{}", head(&two));
     let none = order(&trial::placed("LA", &["blocks/L", "blocks/A"], 0));
     assert!(!head(&none).contains("issing"), "{}", head(&none));
@@ -102,7 +104,9 @@ fn what_is_seen_is_also_told() {
     let text = told(&of_strip(strip), size(210, 297)).concat();
     assert!(text.contains("1 L, 2 A; on the second line 3 N."), "{text}");
     assert!(
-        text.contains("measured to a cross mark on the carrier line at the left edge of 1 L and of 2 A."),
+        text.contains(
+            "measured to a cross mark on the carrier line at the left edge of 1 L and of 2 A and of 3 N."
+        ),
         "{text}"
     );
     assert!(
