@@ -67,7 +67,7 @@ fn a_name_stands_in_its_thing_and_apart_from_numbers() {
 }
 
 #[test]
-fn what_is_missing_is_told_once_over_the_drawing() {
+fn what_is_missing_or_must_not_be_stuck_there_is_told_once_over_the_drawing() {
     let head = |order: &Order| {
         let sheet = sheets(order, size(210, 297)).remove(0);
         let words =
@@ -75,7 +75,10 @@ fn what_is_missing_is_told_once_over_the_drawing() {
         let paragraphs = sheet.pieces.iter().filter(|piece| piece.sense == Sense::Paragraph);
         paragraphs.flat_map(|piece| piece.marks.iter().map(words)).collect::<Vec<_>>().join(" ")
     };
+    let on_original = order(&trial::on_photo("LA", &["blocks/L", "blocks/A"], true, 50));
+    assert!(head(&on_original).contains("Do not stick it down where it lies: see sheet 1."));
     let two = order(&trial::placed("LANE", &["blocks/L", "-", "kelp/N"], 0));
+    assert!(!head(&two).contains("Do not stick"));
     assert!(head(&two).contains("Outlines in fine dashes are missing: A (2), E (4)."), "{}", head(&two));
     let none = order(&trial::placed("LA", &["blocks/L", "blocks/A"], 0));
     assert!(!head(&none).contains("issing"), "{}", head(&none));
