@@ -104,6 +104,8 @@ fn spelled() -> impl Strategy<Value = String> {
 const FAR: i64 = 5_000_000_000;
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn what_files_hold_reads_back_the_same(nm in -FAR..=FAR, inches in any::<bool>()) {
         let length = Length::from_nm(nm);

@@ -358,7 +358,7 @@ mod anything {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(128))]
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(128) })]
 
         #[test]
         fn any_sheet_makes_a_file_that_can_be_read(
